@@ -1,0 +1,46 @@
+// constraints/entail.hpp: how far apart must, and can, two points be?
+//
+// Answers for one level of a satisfiable graph. Building one costs a pass of relaxation rounds that ends early; each
+// question then is a Dijkstra search on edges reweighted by a feasible potential (Johnson's method). A later, faster
+// index of distances can take its place behind the same calls.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "constraints/graph.hpp"
+
+namespace coeval {
+
+// The tightest entailed bounds from one point to all others: entry p bounds `p - from` (upper) or `from - p` (lower side).
+using BoundRow = std::vector<std::optional<std::int64_t>>;
+
+class Entailment {
+public:
+  // The graph of all constraints with level <= `level`, leaving out the statements listed. Nothing if unsatisfiable.
+  // Keeps a reference to `graph`, which must outlive it. Safe to ask from several threads.
+  static std::optional<Entailment> build(const ConstraintGraph& graph, int level,
+                                         std::span<const StatementIndex> left_out = {});
+
+  // The tightest w with x - y <= w, or nothing if x - y is not bounded above. Zero where x == y.
+  [[nodiscard]] std::optional<std::int64_t> upper(Point x, Point y) const;
+  // Row p: the tightest w with p - from <= w.
+  [[nodiscard]] BoundRow upper_from(Point from) const;
+  // Row p: the tightest w with to - p <= w.
+  [[nodiscard]] BoundRow upper_to(Point to) const;
+  // A chain of constraints that proves upper(x, y): their lengths add up to it, each continuing where the last ended,
+  // from y to x. Of all such chains one with the fewest constraints that are not by definition; ties are broken by
+  // constraint index, so the same graph always gives the same chain. Empty where x == y or there is no bound.
+  [[nodiscard]] std::vector<ConstraintIndex> proof(Point x, Point y) const;
+  // Would the graph stay satisfiable with x - y <= most added?
+  [[nodiscard]] bool allows(Point x, Point y, std::int64_t most) const;
+
+  struct State;
+
+private:
+  explicit Entailment(std::shared_ptr<const State> state) : state_(std::move(state)) {}
+  std::shared_ptr<const State> state_;
+};
+
+} // namespace coeval
