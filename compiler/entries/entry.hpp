@@ -1,0 +1,99 @@
+// entries/entry.hpp: what did the curator write, with types but before anything is looked up?
+//
+// An Entry is one TOML table of a known kind. Its fields hold values of the type that the schema asks for; a value that
+// was refused is absent and its entry marked broken, so that later stages stay quiet about what is already reported.
+// Entries stand in the order of their files and, within a file, of the text; a parent comes before its children.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "calendar/duration.hpp"
+#include "calendar/edtf.hpp"
+#include "entries/schema.hpp"
+#include "source/text.hpp"
+
+namespace coeval {
+
+enum class EntryIndex : std::uint32_t {};
+inline constexpr EntryIndex no_entry{0xffffffffU};
+
+// A word, address or citation with its own place.
+struct Word {
+  std::string text;
+  Span place;
+};
+using Words = std::vector<Word>;
+
+// One end of a span. Absent bounds are unknown.
+struct WrittenEnd {
+  DateBounds bounds;
+  Span place;
+};
+
+// The dates of a span as written. For a set {a, b} the span reaches from some day of a to some day of b.
+struct WrittenDates {
+  WrittenEnd start;
+  WrittenEnd end;
+};
+
+struct WrittenDate {
+  Edtf edtf;
+  std::string text;
+};
+
+using FeatureAtom = std::variant<bool, double, std::string>;
+
+// What a feature is said to be. Several alternatives: the part is found with any of them.
+struct FeatureValue {
+  std::string feature;
+  Span name_place;
+  Span place;
+  std::vector<FeatureAtom> alternatives; // one or more, unless `lab` is given
+  std::optional<double> tolerance;       // for one number: plus or minus, in the feature's unit; for `lab`: CIEDE2000
+  std::vector<double> lab;               // empty or CIELAB L*, a*, b*
+};
+
+using Value = std::variant<std::string, bool, double, std::vector<double>, Words, WrittenDate, WrittenDates, Duration,
+                           std::vector<FeatureValue>>;
+
+struct Field {
+  const KeySpec* spec = nullptr;
+  Span key_place;
+  Span place;
+  Value value;
+};
+
+struct Entry {
+  Kind kind{};
+  EntryIndex parent = no_entry;
+  std::string id; // empty where the kind has none, or it was refused
+  Span place;     // of the id, or of the table's head
+  bool broken = false;
+  std::vector<Field> fields;
+
+  [[nodiscard]] const Field* find(std::string_view key) const;
+  // The value of a key; nothing where it is not given. Asking for a type other than the schema's is a bug and stops.
+  template <class Type> [[nodiscard]] const Type* get(std::string_view key) const {
+    const Field* field = find(key);
+    return field == nullptr ? nullptr : &std::get<Type>(field->value);
+  }
+  [[nodiscard]] std::string_view text(std::string_view key) const {
+    const auto* value = get<std::string>(key);
+    return value == nullptr ? std::string_view{} : std::string_view{*value};
+  }
+  [[nodiscard]] bool flag(std::string_view key) const {
+    const auto* value = get<bool>(key);
+    return value != nullptr && *value;
+  }
+};
+
+struct EntrySet {
+  std::vector<Entry> entries;
+  [[nodiscard]] const Entry& operator[](EntryIndex index) const { return entries[static_cast<std::size_t>(index)]; }
+};
+
+} // namespace coeval

@@ -1,0 +1,44 @@
+#include "entries/read.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <thread>
+
+#include "entries/toml_tables.hpp"
+
+namespace coeval {
+
+EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip, Diagnostics& out) {
+  struct FileResult {
+    std::vector<Entry> entries;
+    Diagnostics diagnostics;
+  };
+  std::vector<FileResult> results(sources.files.size());
+  std::atomic<std::size_t> next{0};
+  const auto work = [&] {
+    for (std::size_t i = next++; i < results.size(); i = next++) {
+      const FileIndex file{static_cast<std::uint32_t>(i)};
+      if (std::ranges::find(skip, file) == skip.end())
+        results[i].entries = read_file(sources, file, results[i].diagnostics);
+    }
+  };
+  {
+    std::vector<std::jthread> workers;
+    const std::size_t count =
+        std::min<std::size_t>(std::max(1U, std::thread::hardware_concurrency()), results.size() / 4);
+    for (std::size_t i = 1; i < count; ++i) workers.emplace_back(work);
+    work();
+  }
+  EntrySet all;
+  for (FileResult& result : results) {
+    const auto first = static_cast<std::uint32_t>(all.entries.size());
+    for (Entry& entry : result.entries) {
+      if (entry.parent != no_entry) entry.parent = EntryIndex{static_cast<std::uint32_t>(entry.parent) + first};
+      all.entries.push_back(std::move(entry));
+    }
+    out.merge(std::move(result.diagnostics));
+  }
+  return all;
+}
+
+} // namespace coeval

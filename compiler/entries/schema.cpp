@@ -1,0 +1,524 @@
+#include "entries/schema.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace coeval {
+namespace {
+
+using enum Kind;
+using T = ValueType;
+
+constexpr std::string_view basis_doc =
+    "how strong the statements of this table are; without it: reported where a source is given, else conjectured";
+constexpr std::string_view source_doc =
+    "where the statements of this table come from, each as \"source-id place in it\"";
+constexpr std::string_view notes_doc = "what a reader should know: doubts, observations, how it was found out";
+constexpr std::string_view features_doc = "what can be seen, measured, felt or heard: feature id = value";
+
+const std::vector<std::string_view> bases{"documented", "observed", "reported", "conjectured"};
+
+KeySpec id_key(std::string_view doc) { return {"id", T::id, true, doc}; }
+KeySpec name_key(bool required) { return {"name", T::text, required, "the name that readers see"}; }
+KeySpec basis_key() { return {"basis", T::choice, false, basis_doc, {}, bases}; }
+KeySpec source_key() { return {"source", T::citations, false, source_doc}; }
+KeySpec notes_key() { return {"notes", T::text, false, notes_doc}; }
+KeySpec features_key() { return {"features", T::features, false, features_doc}; }
+KeySpec marks_key() {
+  return {"marks",
+          T::address_list,
+          false,
+          "dating marks that it carries; nothing carries a mark from before its first day",
+          {mark}};
+}
+KeySpec line_key() {
+  return {"line",
+          T::address,
+          false,
+          "the line that it belongs to; needed only where the knowledge base holds several",
+          {Kind::line}};
+}
+KeySpec disputed_key() {
+  return {"disputed", T::flag, false,
+          "true keeps the statement out of every conclusion and lists it among the disputes"};
+}
+KeySpec replaces_key(std::vector<Kind> targets) {
+  return {"replaces", T::address, false, "what it followed: it starts after that one starts, and ends no earlier",
+          std::move(targets)};
+}
+KeySpec clean_key() {
+  return {"clean", T::flag, false, "true says that what it replaces had ended before it started: no overlap"};
+}
+KeySpec within_key() {
+  return {"within", T::span_list, false, "spans that surely hold all of it: period, card, mould, run, issue …"};
+}
+
+// The keys by which [[timing]] tables order spans and their ends.
+std::vector<KeySpec> timing_keys(bool claimed) {
+  std::vector<KeySpec> keys;
+  if (claimed) keys.push_back({"of", T::span, true, "the span that the claim dates"});
+  const std::vector<KeySpec> rest{
+      {"relation",
+       T::choice,
+       false,
+       "how the whole span lies to `span`: one of the thirteen interval relations of OWL-Time",
+       {},
+       {"before", "meets", "overlaps", "finished-by", "contains", "starts", "equals", "started-by", "during",
+        "finishes", "overlapped-by", "met-by", "after"}},
+      {"span", T::span, false, "the other span of `relation`"},
+      {"this",
+       T::choice,
+       false,
+       "which end is dated: the first day (start) or the last day (end)",
+       {},
+       {"start", "end"}},
+      {"on", T::date, false, "EDTF: that end falls on some day of this date"},
+      {"after", T::point, false, "that end comes after this one, by a day or more"},
+      {"before", T::point, false, "that end comes before this one, by a day or more"},
+      {"same-day-as", T::point, false, "that end falls on the same day as this one"},
+      {"at-least", T::duration, false, "with after or before: the smallest gap, ISO 8601"},
+      {"at-most", T::duration, false, "with after or before: the largest gap, ISO 8601"},
+  };
+  keys.insert(keys.end(), rest.begin(), rest.end());
+  if (!claimed) {
+    keys.push_back(basis_key());
+    keys.push_back(source_key());
+    keys.push_back(disputed_key());
+  }
+  keys.push_back(notes_key());
+  return keys;
+}
+
+const std::vector<Kind> spans{period, card, mould, run, issue, route, mark};
+
+std::vector<KindSpec> build_schema() {
+  const std::vector<Kind> pictured{line, figure, issue, accessory, mould, run, repro, card, mark, feature};
+  std::vector<KindSpec> kinds{
+      {line,
+       "line",
+       Standing::top,
+       false,
+       {},
+       "a toy line, and the policies that its dates follow",
+       {id_key("the line's id"),
+        name_key(true),
+        {"maker", T::address, false, "who made the line", {maker}},
+        {"slots", T::word_list, false, "the slots that figures of this line have: hand, head, back …"},
+        {"sold", T::text, false, "when and where it was sold, in words"},
+        source_key(),
+        notes_key()}},
+      {leftover,
+       "leftover",
+       Standing::inside,
+       false,
+       {line, issue},
+       "how long moulded parts lay in stock before they were packed, at most",
+       {{"at-most", T::duration, true, "the longest time from moulding to packing, ISO 8601"},
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {allowance,
+       "allowance",
+       Standing::inside,
+       false,
+       {line},
+       "how far an approximate date (~) may be off either way, by how finely it is written",
+       {{"day", T::duration, false, "for a day; 7 days unless said"},
+        {"month", T::duration, false, "for a month; 1 month unless said"},
+        {"season", T::duration, false, "for a season or quarter; 3 months unless said"},
+        {"year", T::duration, false, "for a year; 1 year unless said"},
+        {"decade", T::duration, false, "for a decade; 10 years unless said"},
+        notes_key()}},
+
+      {figure,
+       "figure",
+       Standing::top,
+       false,
+       {},
+       "a character as sold",
+       {id_key("the figure's id; with the accessories' ids, unique in the knowledge base"),
+        name_key(true),
+        line_key(),
+        {"role", T::text, false, "who the character is"},
+        features_key(),
+        source_key(),
+        notes_key()}},
+      {issue,
+       "issue",
+       Standing::beside,
+       true,
+       {figure},
+       "one distinct putting-out of the file's figure",
+       {id_key("unique within the figure"),
+        name_key(false),
+        {"packed", T::dates, false, "when it was packed, from / until"},
+        {"packer", T::address, false, "the plant that packed it", {plant}},
+        {"maker", T::address, false, "who put it out: the maker or a licensee", {maker}},
+        {"market", T::country_list, false, "where it was sold, ISO 3166 codes"},
+        {"card", T::address_list, false, "the generations of packaging that it is known on", {card}},
+        {"offer", T::choice, false, "how it was sold", {}, {"carded", "boxed", "multipack", "mail-in", "bagged"}},
+        {"paint", T::text, false, "paint and plastic colours that tell it apart"},
+        {"reissue-of", T::address, false, "the issue that it put out again", {issue}},
+        {"bare", T::flag, false, "true says that it was sold with no accessory at all"},
+        replaces_key({issue}),
+        clean_key(),
+        within_key(),
+        marks_key(),
+        features_key(),
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {takes,
+       "takes",
+       Standing::inside,
+       true,
+       {issue},
+       "one accessory that the issue was sold with; basis and source default to the issue's",
+       {{"accessory", T::address, true, "the accessory", {accessory}},
+        {"slot", T::text, false, "where it goes; the accessory's own slot unless said"},
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {pairing,
+       "pairing",
+       Standing::inside,
+       true,
+       {issue},
+       "a run found with this issue, or shown not to belong with it",
+       {{"run", T::address, true, "the run", {run}},
+        {"card", T::address, false, "the packaging it was sealed in", {card}},
+        {"refuted", T::flag, false, "true: the pairing was examined and found not to be original"},
+        basis_key(),
+        source_key(),
+        disputed_key(),
+        notes_key()}},
+
+      {accessory,
+       "accessory",
+       Standing::top,
+       false,
+       {},
+       "a kind of part that fills a slot",
+       {id_key("the accessory's id; with the figures' ids, unique in the knowledge base"),
+        name_key(true),
+        {"slot", T::text, true, "the slot that it fills: hand, head, back …"},
+        line_key(),
+        marks_key(),
+        features_key(),
+        source_key(),
+        notes_key()}},
+      {mould,
+       "mould",
+       Standing::beside,
+       true,
+       {accessory},
+       "one revision of the tool that the file's accessory was moulded in",
+       {id_key("unique within the accessory"),
+        name_key(false),
+        {"used", T::dates, false, "when it was in the press, from / until"},
+        replaces_key({mould}),
+        clean_key(),
+        within_key(),
+        marks_key(),
+        features_key(),
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {run,
+       "run",
+       Standing::inside,
+       true,
+       {mould},
+       "one production run from the mould; basis and source default to the mould's",
+       {id_key("unique within the mould"),
+        name_key(false),
+        {"made", T::dates, false, "when it was made, from / until"},
+        {"material", T::text, false, "what it is made of"},
+        {"plant", T::address, false, "the plant that made it", {plant}},
+        replaces_key({run}),
+        clean_key(),
+        within_key(),
+        marks_key(),
+        features_key(),
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {exclusive,
+       "exclusive",
+       Standing::inside,
+       true,
+       {run},
+       "says that the run went to these issues and to no other",
+       {{"to", T::address_list, true, "the issues that it was reserved for", {issue}},
+        basis_key(),
+        source_key(),
+        disputed_key(),
+        notes_key()}},
+      {repro,
+       "repro",
+       Standing::beside,
+       true,
+       {accessory},
+       "a reproduction of one of the file's runs or moulds, with what gives it away",
+       {id_key("unique within the accessory, moulds included"),
+        name_key(false),
+        {"of", T::address, true, "what it copies", {run, mould}},
+        {"donor", T::text, false, "what it was cut down or cast from"},
+        {"since", T::date, false, "EDTF: known since"},
+        {"material", T::text, false, "what it is made of"},
+        features_key(),
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {colour,
+       "colour",
+       Standing::inside,
+       false,
+       {run, repro},
+       "the colour of the plastic",
+       {{"name", T::text, true, "the colour's name"},
+        {"lab", T::numbers, false, "CIELAB L*, a*, b* (D65, 2 degrees)"}}},
+
+      {timing, "timing", Standing::inside, true, spans, "an order in time that needs no date", timing_keys(false)},
+
+      {period,
+       "period",
+       Standing::top,
+       true,
+       {},
+       "a named stretch of the line's history",
+       {id_key("the period's id"),
+        name_key(true),
+        line_key(),
+        {"dates", T::dates, false, "from / until"},
+        replaces_key({period}),
+        clean_key(),
+        within_key(),
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {card,
+       "card",
+       Standing::top,
+       true,
+       {},
+       "a generation of packaging: card back or box",
+       {id_key("the card's id"),
+        name_key(true),
+        line_key(),
+        {"used", T::dates, false, "when figures were sealed on it, from / until"},
+        replaces_key({card}),
+        clean_key(),
+        within_key(),
+        marks_key(),
+        features_key(),
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {plant,
+       "plant",
+       Standing::top,
+       true,
+       {},
+       "a plant that moulded or packed",
+       {id_key("the plant's id"),
+        name_key(true),
+        {"place", T::text, false, "town or district"},
+        {"country", T::country, false, "ISO 3166 code"},
+        {"maker", T::address, false, "whose plant it was", {maker}},
+        {"routes-complete", T::flag, false,
+         "true says that every route into this plant is entered: no other plant supplied it"},
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {maker,
+       "maker",
+       Standing::top,
+       true,
+       {},
+       "who made or sold: the maker or a licensee",
+       {id_key("the maker's id"),
+        name_key(true),
+        {"role", T::choice, false, "what it was in the line", {}, {"maker", "licensee", "distributor"}},
+        {"country", T::country, false, "ISO 3166 code"},
+        source_key(),
+        notes_key()}},
+      {route,
+       "route",
+       Standing::top,
+       true,
+       {},
+       "which plant supplied which packer, and when",
+       {id_key("the route's id"),
+        {"from", T::address, true, "the plant that sent", {plant}},
+        {"to", T::address, true, "the plant that packed or sent on", {plant}},
+        {"carries", T::address_list, false, "only these accessories; all unless said", {accessory}},
+        {"active", T::dates, false, "from / until"},
+        replaces_key({route}),
+        clean_key(),
+        within_key(),
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {mark,
+       "mark",
+       Standing::top,
+       true,
+       {},
+       "a moulded or printed mark that dates what carries it",
+       {id_key("the mark's id"),
+        name_key(true),
+        {"text", T::text, false, "what it reads"},
+        {"country", T::country, false, "whose law or scheme it is"},
+        {"used", T::dates, false, "first and last day of the mark"},
+        {"end-binds", T::flag, false, "true says that nothing carries the mark from after its last day"},
+        replaces_key({mark}),
+        clean_key(),
+        within_key(),
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {feature,
+       "feature",
+       Standing::top,
+       true,
+       {},
+       "something to look at on a part, and how",
+       {id_key("the feature's id, the key in `features` tables"),
+        name_key(true),
+        {"kind",
+         T::choice,
+         true,
+         "what its values are",
+         {},
+         {"choice", "present", "count", "measure", "colour", "text"}},
+        {"values", T::word_list, false, "for a choice: every value it can have"},
+        {"unit", T::choice, false, "for a measure", {}, {"mm", "g"}},
+        {"look", T::text, false, "how to look, and what it takes"},
+        {"caution", T::text, false, "what can go wrong in looking"},
+        source_key(),
+        notes_key()}},
+      {source,
+       "source",
+       Standing::top,
+       true,
+       {},
+       "where statements come from",
+       {id_key("the source's id, the first word of citations"),
+        {"title", T::text, true, "its title, or what it is"},
+        {"kind",
+         T::choice,
+         true,
+         "what kind of evidence it is",
+         {},
+         {"catalogue", "trade-press", "factory-record", "patent", "packaging", "sealed-examples", "loose-examples",
+          "measurement", "photograph", "interview", "correspondence", "newsletter", "book", "law", "standard",
+          "web-page"}},
+        {"author", T::text, false, "who wrote, recorded or owns it"},
+        {"published", T::date, false, "EDTF"},
+        {"url", T::url, false, "where it can be read"},
+        {"seen", T::date, false, "EDTF: when the curator saw it"},
+        {"held-by", T::text, false, "where the original can be consulted"},
+        notes_key()}},
+      {claim,
+       "claim",
+       Standing::top,
+       true,
+       {},
+       "something collectors repeat, and how it stands on the evidence",
+       {id_key("the claim's id"),
+        {"says", T::text, true, "what is repeated"},
+        {"standing", T::choice, true, "supported, open or refuted", {}, {"supported", "open", "refuted"}},
+        {"why", T::text, false, "what supports or refutes it, or what is missing"},
+        source_key(),
+        notes_key()}},
+      {claimed_pairing,
+       "pairing",
+       Standing::inside,
+       true,
+       {claim},
+       "the pairing that the claim states, so that it can be checked",
+       {{"run", T::address, true, "the run", {run}},
+        {"issue", T::address, true, "the issue", {issue}},
+        {"card", T::address, false, "the packaging", {card}},
+        notes_key()}},
+      {claimed_timing,
+       "timing",
+       Standing::inside,
+       true,
+       {claim},
+       "the timing that the claim states, so that it can be checked",
+       timing_keys(true)},
+      {picture,
+       "picture",
+       Standing::inside,
+       true,
+       pictured,
+       "a picture: SVG, PNG, JPEG or WebP below the knowledge base",
+       {{"file", T::file, true, "its path, from the folder of the file that names it"},
+        {"alt", T::text, true, "what it shows, for somebody who cannot see it"},
+        {"credit", T::text, true, "who made it and under which licence"},
+        notes_key()}},
+  };
+  std::ranges::sort(kinds, {}, &KindSpec::kind);
+  return kinds;
+}
+
+} // namespace
+
+const KeySpec* KindSpec::find(std::string_view key) const {
+  const auto found = std::ranges::find(keys, key, &KeySpec::name);
+  return found == keys.end() ? nullptr : &*found;
+}
+
+std::string_view KindSpec::address_prefix() const {
+  const bool bare = kind == figure || kind == accessory || standing != Standing::top;
+  return bare ? std::string_view{} : name;
+}
+
+std::span<const KindSpec> schema() {
+  static const std::vector<KindSpec> kinds = build_schema();
+  return kinds;
+}
+
+const KindSpec& spec_of(Kind kind) { return schema()[static_cast<std::size_t>(kind)]; }
+
+std::vector<const KindSpec*> children_of(Kind parent) {
+  std::vector<const KindSpec*> children;
+  for (const KindSpec& spec : schema())
+    if (std::ranges::find(spec.parents, parent) != spec.parents.end()) children.push_back(&spec);
+  return children;
+}
+
+const KindSpec* find_child(Kind parent, std::string_view name) {
+  for (const KindSpec* spec : children_of(parent))
+    if (spec->standing == Standing::inside && spec->name == name) return spec;
+  return nullptr;
+}
+
+const KindSpec* find_top(std::string_view name) {
+  for (const KindSpec& spec : schema())
+    if (spec.standing != Standing::inside && spec.name == name) return &spec;
+  return nullptr;
+}
+
+std::string_view dates_key(Kind kind) {
+  switch (kind) {
+  case period:
+    return "dates";
+  case card:
+  case mould:
+  case mark:
+    return "used";
+  case run:
+    return "made";
+  case issue:
+    return "packed";
+  case route:
+    return "active";
+  default:
+    return {};
+  }
+}
+
+} // namespace coeval

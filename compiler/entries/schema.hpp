@@ -1,0 +1,112 @@
+// entries/schema.hpp: which tables and keys may a knowledge base hold, and what does each mean?
+//
+// The one table behind the reader, its suggestions, the JSON Schema for editors and the reference page of the language.
+// To add a field: one row here, then one line in links/ where its meaning is taken up.
+#pragma once
+
+#include <cstdint>
+#include <initializer_list>
+#include <span>
+#include <string_view>
+#include <vector>
+
+namespace coeval {
+
+enum class Kind : std::uint8_t {
+  line,
+  leftover,
+  allowance,
+  figure,
+  issue,
+  takes,
+  pairing,
+  accessory,
+  mould,
+  run,
+  exclusive,
+  repro,
+  colour,
+  timing,
+  period,
+  card,
+  plant,
+  maker,
+  route,
+  mark,
+  feature,
+  source,
+  claim,
+  claimed_pairing,
+  claimed_timing,
+  picture,
+};
+inline constexpr int kind_count = static_cast<int>(Kind::picture) + 1;
+
+enum class ValueType : std::uint8_t {
+  id,           // [a-z0-9-]+
+  text,         // plain text; blank lines part paragraphs
+  flag,         // true or false
+  number,       // an integer or a float
+  numbers,      // three of them: CIELAB L*, a*, b*
+  choice,       // one of the words in `choices`
+  word_list,    // free words or ids, told apart by nothing but their text
+  date,         // EDTF, one date
+  dates,        // EDTF interval or date, or { start = EDTF, end = EDTF }
+  duration,     // ISO 8601, whole days and longer
+  url,          // http or https
+  country_list, // ISO 3166-1 alpha-2 or 3166-3 alpha-4, lower case
+  country,      // one of them
+  address,      // of an entry of one of the kinds in `targets`
+  address_list, // several
+  span_list,    // addresses of anything that lasts: period, card, mould, run, issue, route, mark
+  span,         // one of them
+  point,        // ADDRESS.start or ADDRESS.end of such a span
+  citations,    // "SOURCE-ID place in it"
+  features,     // a table of feature = value
+  file,         // a path below the knowledge base
+};
+
+struct KeySpec {
+  std::string_view name;
+  ValueType type;
+  bool required = false;
+  std::string_view doc;
+  std::vector<Kind> targets = {};             // for address, address_list
+  std::vector<std::string_view> choices = {}; // for choice
+};
+
+// Where a kind's tables stand.
+enum class Standing : std::uint8_t {
+  top,    // [name] or [[name]] at the top of a file
+  beside, // [[name]] at the top of a file that also holds the [parent] it belongs to
+  inside, // [parent.name] or [[parent.name]]
+};
+
+struct KindSpec {
+  Kind kind;
+  std::string_view name; // of its table in TOML
+  Standing standing;
+  bool repeated; // [[name]], any number; else [name], once
+  std::vector<Kind> parents;
+  std::string_view doc;
+  std::vector<KeySpec> keys;
+
+  [[nodiscard]] const KeySpec* find(std::string_view key) const;
+  [[nodiscard]] bool has_id() const { return find("id") != nullptr; }
+  // The first word of its addresses ("period/first-voyage"), empty where addresses start with the id of a figure or
+  // accessory.
+  [[nodiscard]] std::string_view address_prefix() const;
+};
+
+[[nodiscard]] std::span<const KindSpec> schema();
+[[nodiscard]] const KindSpec& spec_of(Kind kind);
+// The kinds whose tables stand inside (or, for files, beside) tables of `parent`.
+[[nodiscard]] std::vector<const KindSpec*> children_of(Kind parent);
+// The kind of a table called `name` inside `parent`; nullptr where there is none.
+[[nodiscard]] const KindSpec* find_child(Kind parent, std::string_view name);
+// The kind of a table called `name` at the top of a file; nullptr where there is none.
+[[nodiscard]] const KindSpec* find_top(std::string_view name);
+// Kinds that last from a start to an end, and the key that dates them; empty for others.
+[[nodiscard]] std::string_view dates_key(Kind kind);
+
+} // namespace coeval

@@ -1,0 +1,523 @@
+#include "entries/toml_values.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "diagnose/near.hpp"
+#include "entries/countries.hpp"
+
+namespace coeval {
+namespace {
+
+constexpr std::size_t longest_id = 80;
+
+std::string found(const toml::node& node) {
+  switch (node.type()) {
+  case toml::node_type::table:
+    return "a table";
+  case toml::node_type::array:
+    return "a list";
+  case toml::node_type::string:
+    return "text in quotes";
+  case toml::node_type::integer:
+    return "an integer";
+  case toml::node_type::floating_point:
+    return "a number";
+  case toml::node_type::boolean:
+    return "true or false without quotes";
+  case toml::node_type::date:
+  case toml::node_type::time:
+  case toml::node_type::date_time:
+    return "a TOML date without quotes";
+  default:
+    return "nothing";
+  }
+}
+
+bool id_character(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }
+bool is_id(std::string_view text) {
+  return !text.empty() && text.size() <= longest_id && std::ranges::all_of(text, id_character);
+}
+
+// The id that somebody who wrote `text` probably wants: lower case, runs of anything else as one hyphen.
+std::string as_id(std::string_view text) {
+  std::string id;
+  for (char c : text) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    if (id_character(c) && c != '-')
+      id += c;
+    else if (!id.empty() && id.back() != '-')
+      id += '-';
+  }
+  while (!id.empty() && id.back() == '-') id.pop_back();
+  return id.substr(0, longest_id);
+}
+
+bool is_address(std::string_view text) {
+  while (true) {
+    const std::size_t slash = text.find('/');
+    if (!is_id(text.substr(0, slash))) return false;
+    if (slash == std::string_view::npos) return true;
+    text.remove_prefix(slash + 1);
+  }
+}
+
+bool is_point(std::string_view text) {
+  const std::size_t dot = text.rfind('.');
+  if (dot == std::string_view::npos || !is_address(text.substr(0, dot))) return false;
+  const std::string_view end = text.substr(dot + 1);
+  return end == "start" || end == "end";
+}
+
+std::string quoted(std::string_view text) { return "\"" + std::string{text} + "\""; }
+
+std::optional<double> number(const toml::node& node) {
+  if (const auto* integer = node.as_integer()) return static_cast<double>(integer->get());
+  if (const auto* real = node.as_floating_point())
+    if (std::isfinite(real->get())) return real->get();
+  return {};
+}
+
+} // namespace
+
+Span ValueReader::span(const toml::source_region& region) const {
+  const SourceFile& file = sources_[file_];
+  const std::uint32_t begin =
+      file.byte({static_cast<std::uint32_t>(region.begin.line), static_cast<std::uint32_t>(region.begin.column)});
+  const std::uint32_t end =
+      file.byte({static_cast<std::uint32_t>(region.end.line), static_cast<std::uint32_t>(region.end.column)});
+  return {file_, begin, std::max(begin, end)};
+}
+
+void ValueReader::refuse(Code code, Span place, std::string message, std::string help, std::optional<Fix> fix) {
+  Diagnostic diagnostic;
+  diagnostic.code = code;
+  diagnostic.place = place;
+  diagnostic.message = std::move(message);
+  diagnostic.help = std::move(help);
+  diagnostic.fix = std::move(fix);
+  out_.report(std::move(diagnostic));
+}
+
+void ValueReader::wrong_type(const KeySpec& spec, const toml::node& node, std::string_view wanted) {
+  const Span place = span(node.source());
+  std::optional<Fix> fix;
+  std::string help;
+  const bool list_wanted = wanted.starts_with("a list");
+  if (node.is_string() && list_wanted) {
+    help = "put it in brackets";
+    fix = Fix{place, "[" + std::string{sources_.text(place)} + "]", true};
+  } else if (!node.is_string() && !node.is_table() && !node.is_array() &&
+             wanted.find("in quotes") != std::string_view::npos) {
+    help = "put it in quotes";
+    fix = Fix{place, quoted(sources_.text(place)), true};
+  } else if (node.is_string() && spec.type == ValueType::flag) {
+    help = "write true or false without quotes";
+  }
+  refuse(Code::wrong_type, place, fmt::format("`{}` takes {}, not {}", spec.name, wanted, found(node)), std::move(help),
+         std::move(fix));
+}
+
+const std::string* ValueReader::string_of(const KeySpec& spec, const toml::node& node, std::string_view wanted) {
+  if (const auto* text = node.as_string()) return &text->get();
+  wrong_type(spec, node, wanted);
+  return nullptr;
+}
+
+std::optional<Value> ValueReader::read(const KeySpec& spec, const toml::node& node) {
+  switch (spec.type) {
+  case ValueType::id:
+    return read_id(spec, node);
+  case ValueType::text:
+    return read_text(spec, node);
+  case ValueType::flag:
+    if (const auto* flag = node.as_boolean()) return Value{flag->get()};
+    wrong_type(spec, node, "true or false");
+    return {};
+  case ValueType::number:
+    if (const auto value = number(node)) return Value{*value};
+    wrong_type(spec, node, "a number");
+    return {};
+  case ValueType::numbers:
+    return read_numbers(spec, node);
+  case ValueType::choice:
+    return read_choice(spec, node);
+  case ValueType::date:
+    return read_date(spec, node);
+  case ValueType::dates:
+    return read_dates(spec, node);
+  case ValueType::duration:
+    return read_duration(spec, node);
+  case ValueType::url:
+    return read_url(spec, node);
+  case ValueType::country:
+  case ValueType::address:
+  case ValueType::span:
+  case ValueType::point:
+  case ValueType::file:
+    return read_word(spec, node);
+  case ValueType::word_list:
+  case ValueType::country_list:
+  case ValueType::address_list:
+  case ValueType::span_list:
+  case ValueType::citations:
+    return read_words(spec, node);
+  case ValueType::features:
+    return read_features(spec, node);
+  }
+  return {};
+}
+
+std::optional<Value> ValueReader::read_id(const KeySpec& spec, const toml::node& node) {
+  const std::string* text = string_of(spec, node, "an id in quotes");
+  if (text == nullptr) return {};
+  if (is_id(*text)) return Value{*text};
+  const Span place = span(node.source());
+  const std::string better = as_id(*text);
+  std::optional<Fix> fix;
+  if (!better.empty()) fix = Fix{place, quoted(better), false};
+  refuse(Code::broken_id, place,
+         text->size() > longest_id ? fmt::format("this id has {} characters; {} are allowed", text->size(), longest_id)
+                                   : fmt::format("`{}` is not an id: ids have only a-z, 0-9 and hyphens", *text),
+         better.empty() ? "choose a short id such as `ring-top`" : fmt::format("for example `{}`", better), fix);
+  return {};
+}
+
+std::optional<Value> ValueReader::read_text(const KeySpec& spec, const toml::node& node) {
+  const std::string* text = string_of(spec, node, "text in quotes");
+  if (text == nullptr) return {};
+  if (text->find_first_not_of(" \t\r\n") == std::string::npos) {
+    refuse(Code::empty_text, span(node.source()), fmt::format("`{}` says nothing", spec.name),
+           spec.required ? "write what it should say" : "write what it should say, or leave the key out");
+    return {};
+  }
+  return Value{*text};
+}
+
+std::optional<Value> ValueReader::read_choice(const KeySpec& spec, const toml::node& node) {
+  const std::string* text = string_of(spec, node, "a word in quotes");
+  if (text == nullptr) return {};
+  if (std::ranges::find(spec.choices, *text) != spec.choices.end()) return Value{*text};
+  const auto near = near_names(*text, spec.choices, 1);
+  const Span place = span(node.source());
+  std::optional<Fix> fix;
+  if (!near.empty()) fix = Fix{place, quoted(near.front()), false};
+  refuse(Code::wrong_value, place, fmt::format("`{}` cannot be `{}`", spec.name, *text),
+         near.empty() ? fmt::format("it is one of {}", list_names(spec.choices)) : did_you_mean(near), fix);
+  return {};
+}
+
+std::optional<Value> ValueReader::read_numbers(const KeySpec& spec, const toml::node& node) {
+  std::vector<double> values;
+  if (const auto* array = node.as_array())
+    for (const auto& item : *array)
+      if (const auto value = number(item)) values.push_back(*value);
+  const bool sound = values.size() == 3 && node.as_array()->size() == 3 && values[0] >= 0 && values[0] <= 100 &&
+                     std::abs(values[1]) <= 200 && std::abs(values[2]) <= 200;
+  if (sound) return Value{values};
+  refuse(Code::broken_colour, span(node.source()),
+         fmt::format("`{}` takes three numbers: L* from 0 to 100, then a* and b* from -200 to 200", spec.name),
+         "for example [72.1, 6.0, 48.5]; leave it out if the colour was not measured");
+  return {};
+}
+
+std::optional<Edtf> ValueReader::edtf(const KeySpec& spec, const toml::node& node) {
+  const std::string* text = string_of(spec, node, "a date in quotes");
+  if (text == nullptr) return {};
+  EdtfResult result = parse_edtf(*text);
+  if (result.value) return result.value;
+  Span place = span(node.source());
+  // Point at the byte in question where the string is written plainly, so that its bytes are the file's bytes.
+  const std::string_view written = sources_.text(place);
+  if (written.size() == text->size() + 2 && written.substr(1, text->size()) == *text && result.offset <= text->size()) {
+    place.begin += 1 + static_cast<std::uint32_t>(result.offset);
+    place.end = std::max(place.begin, place.end - 1);
+  }
+  refuse(Code::broken_date, place, fmt::format("`{}` is not a date: {}", *text, result.refusal),
+         "dates are EDTF: 1979, 1979-06, 1979-06-30, 1976/1979, 1979~, [1978..1979]");
+  return {};
+}
+
+std::optional<Value> ValueReader::read_date(const KeySpec& spec, const toml::node& node) {
+  const auto date = edtf(spec, node);
+  if (!date) return {};
+  if (date->shape == EdtfShape::interval) {
+    refuse(Code::broken_date, span(node.source()),
+           fmt::format("`{}` takes one date, not a range from / until", spec.name),
+           "for some day in a range write [1978..1979]");
+    return {};
+  }
+  return Value{WrittenDate{*date, node.as_string()->get()}};
+}
+
+namespace {
+
+// A date that stands for one day somewhere in it.
+WrittenEnd some_day_of(const Edtf& date, Span place) {
+  WrittenEnd end;
+  end.bounds = date.start;
+  end.bounds.first = date.first();
+  end.bounds.last = date.last();
+  end.bounds.approximate = date.start.approximate || date.end.approximate;
+  end.bounds.uncertain = date.start.uncertain || date.end.uncertain;
+  end.place = place;
+  return end;
+}
+
+} // namespace
+
+std::optional<WrittenEnd> ValueReader::end(const KeySpec& spec, const toml::node& node) {
+  const auto date = edtf(spec, node);
+  if (!date) return {};
+  const Span place = span(node.source());
+  if (date->shape == EdtfShape::interval || date->shape == EdtfShape::all_of) {
+    refuse(Code::broken_date, place, "an end is one day, and this is several",
+           "for some day in a range write [1978..1979]");
+    return {};
+  }
+  return some_day_of(*date, place);
+}
+
+std::optional<Value> ValueReader::read_dates(const KeySpec& spec, const toml::node& node) {
+  const Span place = span(node.source());
+  WrittenDates dates;
+  if (const auto* table = node.as_table()) {
+    bool sound = true;
+    for (const auto& [key, value] : *table) {
+      if (key.str() == "start" || key.str() == "end") {
+        const auto read = end(spec, value);
+        sound = sound && read.has_value();
+        if (read) (key.str() == "start" ? dates.start : dates.end) = *read;
+      } else {
+        refuse(Code::unknown_key, span(key.source()), fmt::format("`{}` has no key `{}`", spec.name, key.str()),
+               "its keys are `start` and `end`, both EDTF dates");
+        sound = false;
+      }
+    }
+    if (!sound) return {};
+    if (!dates.start.place.known()) dates.start.place = place;
+    if (!dates.end.place.known()) dates.end.place = place;
+    if (dates.start.bounds.first && dates.end.bounds.last && *dates.start.bounds.first > *dates.end.bounds.last) {
+      refuse(Code::impossible_interval, place,
+             fmt::format("it starts on {} at the earliest and ends on {} at the latest", iso(*dates.start.bounds.first),
+                         iso(*dates.end.bounds.last)),
+             "exchange the two, or mend the wrong one");
+      return {};
+    }
+    return Value{dates};
+  }
+  if (!node.is_string()) {
+    wrong_type(spec, node, "dates in quotes, \"from/until\", or { start = …, end = … }");
+    return {};
+  }
+  const auto date = edtf(spec, node);
+  if (!date) return {};
+  if (date->shape == EdtfShape::date || date->shape == EdtfShape::one_of) {
+    // Wholly within the one date.
+    dates.start = dates.end = some_day_of(*date, place);
+  } else {
+    dates.start = {date->start, place};
+    dates.end = {date->end, place};
+  }
+  return Value{dates};
+}
+
+std::optional<Value> ValueReader::read_duration(const KeySpec& spec, const toml::node& node) {
+  const std::string* text = string_of(spec, node, "a duration in quotes");
+  if (text == nullptr) return {};
+  DurationResult result = parse_duration(*text);
+  if (result.value) return Value{*result.value};
+  refuse(Code::broken_duration, span(node.source()), fmt::format("`{}` is not a duration: {}", *text, result.refusal),
+         "durations are ISO 8601: P10D, P2W, P6M, P1Y, P1Y6M");
+  return {};
+}
+
+std::optional<Value> ValueReader::read_url(const KeySpec& spec, const toml::node& node) {
+  const std::string* text = string_of(spec, node, "a web address in quotes");
+  if (text == nullptr) return {};
+  const bool http = text->starts_with("http://") || text->starts_with("https://");
+  const std::size_t host = text->find("//");
+  const bool has_host = http && host + 2 < text->size() && (*text)[host + 2] != '/' && (*text)[host + 2] != '?';
+  const bool plain = std::ranges::all_of(
+      *text, [](char c) { return c > ' ' && c < 0x7f && c != '"' && c != '<' && c != '>' && c != '\\'; });
+  if (has_host && plain && text->size() <= 2000) return Value{*text};
+  std::string what = !http       ? "it does not start with https:// or http://"
+                     : !has_host ? "it names no host"
+                     : !plain    ? "it holds a space, a quote or another character that must be percent-encoded"
+                                 : "it is longer than 2000 characters";
+  refuse(Code::broken_url, span(node.source()), fmt::format("`{}` is not a web address: {}", spec.name, what),
+         "give an address that starts with https:// or http://, or leave the key out");
+  return {};
+}
+
+std::optional<Word> ValueReader::word(const KeySpec& spec, const toml::node& node) {
+  const Span place = span(node.source());
+  const auto* string = node.as_string();
+  if (string == nullptr) {
+    refuse(Code::wrong_type, place, fmt::format("`{}` takes text in quotes here, not {}", spec.name, found(node)));
+    return {};
+  }
+  const std::string& text = string->get();
+  switch (spec.type) {
+  case ValueType::country:
+  case ValueType::country_list: {
+    if (std::ranges::binary_search(country_codes(), std::string_view{text})) break;
+    std::string lower = text;
+    for (char& c : lower)
+      if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    const bool cased = std::ranges::binary_search(country_codes(), std::string_view{lower});
+    std::optional<Fix> fix;
+    if (cased) fix = Fix{place, quoted(lower), true};
+    refuse(Code::broken_country, place, fmt::format("`{}` is not a country code", text),
+           cased ? "codes are written in lower case"
+                 : "use the two letters of ISO 3166-1 (gb, hk) or the four of ISO 3166-3 for a country that is no more "
+                   "(ddde)",
+           fix);
+    return {};
+  }
+  case ValueType::address:
+  case ValueType::address_list:
+  case ValueType::span:
+  case ValueType::span_list:
+    if (is_address(text)) break;
+    refuse(Code::broken_address, place, fmt::format("`{}` is not an address", text),
+           "an address is ids joined by /, for example signal-lantern/ring-top/brass or period/first-voyage");
+    return {};
+  case ValueType::point:
+    if (is_point(text)) break;
+    refuse(Code::broken_address, place, fmt::format("`{}` is not a point in time", text),
+           "write the address of something that lasts and which end of it: period/first-voyage.start or ring-top.end");
+    return {};
+  case ValueType::citations: {
+    const std::string_view id = std::string_view{text}.substr(0, text.find(' '));
+    if (is_id(id)) break;
+    refuse(Code::broken_address, place, fmt::format("`{}` does not start with the id of a source", text),
+           "write the source's id, a space, and the place in it: \"trade-catalogue-1977 p. 14\"");
+    return {};
+  }
+  default:
+    if (text.find_first_not_of(" \t\r\n") != std::string::npos) break;
+    refuse(Code::wrong_value, place, fmt::format("`{}` is empty here", spec.name),
+           "write what it should say, or take it out");
+    return {};
+  }
+  return Word{text, place};
+}
+
+std::optional<Value> ValueReader::read_word(const KeySpec& spec, const toml::node& node) {
+  if (!node.is_string()) {
+    wrong_type(spec, node,
+               spec.type == ValueType::country ? "a country code in quotes"
+               : spec.type == ValueType::file  ? "a path in quotes"
+                                               : "an address in quotes");
+    return {};
+  }
+  auto value = word(spec, node);
+  if (!value) return {};
+  return Value{Words{std::move(*value)}};
+}
+
+std::optional<Value> ValueReader::read_words(const KeySpec& spec, const toml::node& node) {
+  const auto* array = node.as_array();
+  if (array == nullptr) {
+    wrong_type(spec, node, "a list");
+    return {};
+  }
+  Words words;
+  for (const auto& item : *array) {
+    auto value = word(spec, item);
+    if (!value) continue; // reported; the others still count
+    const auto twin = std::ranges::find(words, value->text, &Word::text);
+    if (twin == words.end()) {
+      words.push_back(std::move(*value));
+      continue;
+    }
+    Diagnostic twice;
+    twice.code = Code::duplicate_value;
+    twice.place = value->place;
+    twice.message = fmt::format("`{}` is listed twice in `{}`", value->text, spec.name);
+    twice.help = "take one of them out";
+    twice.labels.push_back({twin->place, "first listed here"});
+    out_.report(std::move(twice));
+  }
+  if (array->empty())
+    refuse(Code::empty_text, span(node.source()), fmt::format("`{}` lists nothing", spec.name),
+           "list something, or leave the key out");
+  if (words.empty()) return {};
+  return Value{std::move(words)};
+}
+
+std::optional<FeatureValue> ValueReader::read_feature(std::string_view name, Span name_place, const toml::node& node) {
+  FeatureValue feature;
+  feature.feature = name;
+  feature.name_place = name_place;
+  feature.place = span(node.source());
+  const auto atom = [](const toml::node& item) -> std::optional<FeatureAtom> {
+    if (const auto* text = item.as_string(); text != nullptr && !text->get().empty()) return FeatureAtom{text->get()};
+    if (const auto* flag = item.as_boolean()) return FeatureAtom{flag->get()};
+    if (const auto value = number(item)) return FeatureAtom{*value};
+    return {};
+  };
+  const auto bad = [&](std::string message) {
+    refuse(Code::wrong_feature_value, feature.place, std::move(message),
+           "write a word in quotes, a number, true or false, a list of these, { value = 21.5, tolerance = 0.3 } or { "
+           "lab = [72.1, 6.0, 48.5] }");
+    return std::optional<FeatureValue>{};
+  };
+  if (const auto* array = node.as_array()) {
+    for (const auto& item : *array) {
+      auto value = atom(item);
+      if (!value) return bad(fmt::format("a value of the feature `{}` cannot be {}", name, found(item)));
+      feature.alternatives.push_back(std::move(*value));
+    }
+    if (array->empty()) return bad(fmt::format("the feature `{}` lists no value", name));
+    return feature;
+  }
+  if (const auto* table = node.as_table()) {
+    for (const auto& [key, value] : *table) {
+      const auto real = number(value);
+      if (key.str() == "value" && atom(value))
+        feature.alternatives.push_back(*atom(value));
+      else if (key.str() == "tolerance" && real && *real >= 0)
+        feature.tolerance = *real;
+      else if (key.str() == "lab" && value.is_array()) {
+        const KeySpec lab{"lab", ValueType::numbers, false, {}};
+        const auto numbers = read_numbers(lab, value);
+        if (!numbers) return {};
+        feature.lab = std::get<std::vector<double>>(*numbers);
+      } else
+        return bad(fmt::format("`{}` of the feature `{}` cannot be understood", key.str(), name));
+    }
+    if (feature.alternatives.empty() == feature.lab.empty())
+      return bad(fmt::format("the feature `{}` needs either a value or lab", name));
+    return feature;
+  }
+  auto value = atom(node);
+  if (!value) return bad(fmt::format("a value of the feature `{}` cannot be {}", name, found(node)));
+  feature.alternatives.push_back(std::move(*value));
+  return feature;
+}
+
+std::optional<Value> ValueReader::read_features(const KeySpec& spec, const toml::node& node) {
+  const auto* table = node.as_table();
+  if (table == nullptr) {
+    wrong_type(spec, node, "a table { feature = value, … }");
+    return {};
+  }
+  std::vector<FeatureValue> features;
+  for (const auto& [key, value] : *table) {
+    const Span place = span(key.source());
+    if (!is_id(key.str())) {
+      refuse(Code::broken_id, place,
+             fmt::format("`{}` is not the id of a feature: ids have only a-z, 0-9 and hyphens", key.str()));
+      continue;
+    }
+    if (auto feature = read_feature(key.str(), place, value)) features.push_back(std::move(*feature));
+  }
+  std::ranges::sort(features, {}, [](const FeatureValue& feature) { return feature.name_place; });
+  return Value{std::move(features)};
+}
+
+} // namespace coeval

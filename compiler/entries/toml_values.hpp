@@ -1,0 +1,52 @@
+// entries/toml_values.hpp: does a TOML value have the type that its key asks for, and what does it say?
+//
+// Private to this room, and with toml_tables.cpp the only code that sees toml++.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include <toml++/toml.h>
+
+#include "diagnose/diagnostic.hpp"
+#include "entries/entry.hpp"
+
+namespace coeval {
+
+// Reads the values of one file's tables; refuses with a diagnostic at the value's place.
+class ValueReader {
+public:
+  ValueReader(const SourceSet& sources, FileIndex file, Diagnostics& out) : sources_(sources), file_(file), out_(out) {}
+
+  // The typed value of `spec`; nothing where it was refused, and then it is reported.
+  std::optional<Value> read(const KeySpec& spec, const toml::node& node);
+
+  [[nodiscard]] Span span(const toml::source_region& region) const;
+  void refuse(Code code, Span place, std::string message, std::string help = {}, std::optional<Fix> fix = {});
+
+private:
+  const std::string* string_of(const KeySpec& spec, const toml::node& node, std::string_view wanted);
+  std::optional<Value> read_id(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_text(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_choice(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_numbers(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_date(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_dates(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_duration(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_url(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_word(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_words(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_features(const KeySpec& spec, const toml::node& node);
+  std::optional<FeatureValue> read_feature(std::string_view name, Span name_place, const toml::node& node);
+
+  std::optional<Word> word(const KeySpec& spec, const toml::node& node);
+  std::optional<Edtf> edtf(const KeySpec& spec, const toml::node& node);
+  std::optional<WrittenEnd> end(const KeySpec& spec, const toml::node& node);
+  void wrong_type(const KeySpec& spec, const toml::node& node, std::string_view wanted);
+
+  const SourceSet& sources_;
+  FileIndex file_;
+  Diagnostics& out_;
+};
+
+} // namespace coeval
