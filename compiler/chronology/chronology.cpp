@@ -1,0 +1,72 @@
+#include "chronology/chronology.hpp"
+
+#include <algorithm>
+
+namespace coeval {
+
+Chronology solve_chronology(const LinkedKb& kb) { return Chronology{kb, state(kb)}; }
+
+Chronology::Chronology(const LinkedKb& kb, Statements statements)
+    : kb_(&kb), tellings_(std::move(statements.tellings)), evidence_(std::move(statements.evidence)),
+      graph_(std::make_shared<const ConstraintGraph>(statements.points, std::move(statements.constraints))) {
+  // The weaker of two statements: by basis, then by how few sources speak for it.
+  const auto weaker = [this](StatementIndex one, StatementIndex other) {
+    const Evidence& a = *evidence_[static_cast<std::size_t>(one)];
+    const Evidence& b = *evidence_[static_cast<std::size_t>(other)];
+    return std::pair{a.basis, b.citations.size()} > std::pair{b.basis, a.citations.size()};
+  };
+  contradictions_ = find_contradictions(*graph_, static_cast<int>(all_bases.size()), weaker);
+  std::vector<StatementIndex> set_aside;
+  for (const Contradiction& contradiction : contradictions_) set_aside.push_back(contradiction.weakest);
+  for (const Basis basis : all_bases) {
+    const auto i = static_cast<std::size_t>(basis);
+    levels_[i] = Entailment::build(*graph_, static_cast<int>(i), set_aside);
+    latest_[i] = on(basis).upper_from(origin);
+    earliest_[i] = on(basis).upper_to(origin);
+  }
+}
+
+DayBounds Chronology::bounds(Point point, Basis basis) const {
+  const auto level = static_cast<std::size_t>(basis);
+  const auto p = static_cast<std::size_t>(point);
+  DayBounds result;
+  result.latest = latest_[level][p];
+  if (earliest_[level][p]) result.earliest = -*earliest_[level][p];
+  return result;
+}
+
+Reason Chronology::tell_one(ConstraintIndex index) const {
+  const Constraint& constraint = (*graph_)[index];
+  const bool defined = constraint.statement == by_definition;
+  Reason reason = tell(*kb_, tellings_[static_cast<std::size_t>(index)],
+                       defined ? nullptr : evidence_[static_cast<std::size_t>(constraint.statement)]);
+  if (!defined) reason.basis = static_cast<Basis>(constraint.level); // an uncertain date is weaker than its entry
+  return reason;
+}
+
+std::vector<Reason> Chronology::tell_all(std::span<const ConstraintIndex> chain) const {
+  std::vector<Reason> reasons;
+  std::vector<Reason> definitions;
+  for (const ConstraintIndex index : chain) {
+    Reason reason = tell_one(index);
+    auto& list = reason.definition ? definitions : reasons;
+    const bool told = std::ranges::any_of(
+        list, [&](const Reason& other) { return other.statement == reason.statement && other.place == reason.place; });
+    if (!told) list.push_back(std::move(reason));
+  }
+  return reasons.empty() ? definitions : reasons;
+}
+
+std::vector<Reason> Chronology::tell_contradiction(const Contradiction& contradiction) const {
+  std::vector<Reason> reasons;
+  for (const ConstraintIndex index : contradiction.cycle) {
+    const StatementIndex statement = (*graph_)[index].statement;
+    if (statement == by_definition) continue;
+    Reason reason = tell_one(index);
+    reason.weakest = statement == contradiction.weakest;
+    reasons.push_back(std::move(reason));
+  }
+  return reasons;
+}
+
+} // namespace coeval

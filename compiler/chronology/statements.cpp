@@ -1,0 +1,273 @@
+#include "chronology/statements.hpp"
+
+#include <algorithm>
+#include <map>
+
+namespace coeval {
+namespace {
+
+std::uint8_t level(Basis basis) { return static_cast<std::uint8_t>(basis); }
+Basis weaker(Basis one, Basis other) { return std::max(one, other); }
+
+// x <= y + slack as a pair of points; used for relations, where every constraint compares an end of one span with one
+// of another.
+struct EndOrder {
+  SpanEnd left;  // of the span that the relation is stated of
+  SpanEnd right; // of the other span
+  int sign;      // -1: left < right, 0: left = right, +1: left > right
+};
+
+// OWL-Time's definitions (W3C, https://www.w3.org/TR/owl-time/), read with the first and last day as the two instants:
+// "meets" means that one's last day is the other's first.
+std::vector<EndOrder> ends_of(Relation relation) {
+  constexpr SpanEnd s = SpanEnd::start;
+  constexpr SpanEnd e = SpanEnd::end;
+  switch (relation) {
+  case Relation::before:
+    return {{e, s, -1}};
+  case Relation::meets:
+    return {{e, s, 0}};
+  case Relation::overlaps:
+    return {{s, s, -1}, {e, s, +1}, {e, e, -1}};
+  case Relation::finished_by:
+    return {{s, s, -1}, {e, e, 0}};
+  case Relation::contains:
+    return {{s, s, -1}, {e, e, +1}};
+  case Relation::starts:
+    return {{s, s, 0}, {e, e, -1}};
+  case Relation::equals:
+    return {{s, s, 0}, {e, e, 0}};
+  case Relation::started_by:
+    return {{s, s, 0}, {e, e, +1}};
+  case Relation::during:
+    return {{s, s, +1}, {e, e, -1}};
+  case Relation::finishes:
+    return {{s, s, +1}, {e, e, 0}};
+  case Relation::overlapped_by:
+    return {{s, s, +1}, {s, e, -1}, {e, e, +1}};
+  case Relation::met_by:
+    return {{s, e, 0}};
+  case Relation::after:
+    return {{s, e, +1}};
+  }
+  return {};
+}
+
+class Stater {
+public:
+  explicit Stater(const LinkedKb& kb) : kb_(kb) { out_.points = 1 + 2 * static_cast<std::uint32_t>(kb.spans.size()); }
+
+  Statements state() {
+    for (std::size_t i = 0; i < kb_.spans.size(); ++i) state_span(TimeSpanIndex{static_cast<std::uint32_t>(i)});
+    for (const Run& run : kb_.runs) state_run(run);
+    for (const Issue& issue : kb_.issues) state_reissue(issue);
+    for (const Timing& timing : kb_.timings)
+      if (!timing.evidence.disputed) add_timing(timing, statement(timing.evidence), timing.evidence.basis);
+    for (const Pairing& pairing : kb_.pairings)
+      if (!pairing.evidence.disputed && !pairing.refuted) state_pairing(pairing);
+    return std::move(out_);
+  }
+
+  void add_timing(const Timing& timing, StatementIndex index, Basis basis) {
+    const SpanPoint self{timing.of, timing.end};
+    Telling telling{.wording = Wording::timing_gap, .subject = timing.of, .end = timing.end, .timing = &timing};
+    switch (timing.order) {
+    case Order::relation:
+      telling.wording = Wording::timing_relation;
+      telling.other = timing.span;
+      for (const EndOrder& order : ends_of(timing.relation)) {
+        const Point left = point_of({timing.of, order.left});
+        const Point right = point_of({timing.span, order.right});
+        if (order.sign <= 0) add(left, right, order.sign, index, basis, telling);
+        if (order.sign >= 0) add(right, left, -order.sign, index, basis, telling);
+      }
+      break;
+    case Order::on:
+      add_date(self, end_bounds(*timing.on), kb_.spans[at(timing.of)], index, basis);
+      break;
+    case Order::same_day:
+      telling.other = timing.other.span;
+      add(point_of(self), point_of(timing.other), 0, index, basis, telling);
+      add(point_of(timing.other), point_of(self), 0, index, basis, telling);
+      break;
+    case Order::after:
+    case Order::before: {
+      telling.other = timing.other.span;
+      const Point later = timing.order == Order::after ? point_of(self) : point_of(timing.other);
+      const Point earlier = timing.order == Order::after ? point_of(timing.other) : point_of(self);
+      // A plain order means one day or more; a stated gap is taken at its fewest and at its most days.
+      add(earlier, later, -(timing.at_least ? timing.at_least->fewest_days() : 1), index, basis, telling);
+      if (timing.at_most) add(later, earlier, timing.at_most->most_days(), index, basis, telling);
+      break;
+    }
+    }
+  }
+
+  [[nodiscard]] const std::vector<Constraint>& constraints() const { return out_.constraints; }
+
+private:
+  StatementIndex statement(const Evidence& evidence) {
+    out_.evidence.push_back(&evidence);
+    return StatementIndex{static_cast<std::uint32_t>(out_.evidence.size() - 1)};
+  }
+
+  void add(Point x, Point y, Day most, StatementIndex index, Basis basis, const Telling& telling) {
+    out_.constraints.push_back({x, y, most, index, level(basis)});
+    out_.tellings.push_back(telling);
+  }
+
+  static DateBounds end_bounds(const WrittenDate& date) {
+    DateBounds bounds = date.edtf.start;
+    bounds.first = date.edtf.first();
+    bounds.last = date.edtf.last();
+    bounds.approximate = date.edtf.start.approximate || date.edtf.end.approximate;
+    bounds.uncertain = date.edtf.start.uncertain || date.edtf.end.uncertain;
+    return bounds;
+  }
+
+  void add_date(SpanPoint point, const DateBounds& written, const TimeSpan& span, StatementIndex index, Basis basis) {
+    const DateBounds bounds = widened(written, kb_.allowance_of(span));
+    if (bounds.uncertain) basis = weaker(basis, Basis::reported);
+    Telling telling{.wording = Wording::no_earlier, .subject = point.span, .end = point.end};
+    if (bounds.first) {
+      telling.day = *bounds.first;
+      add(origin, point_of(point), -*bounds.first, index, basis, telling);
+    }
+    if (bounds.last) {
+      telling.wording = Wording::no_later;
+      telling.day = *bounds.last;
+      add(point_of(point), origin, *bounds.last, index, basis, telling);
+    }
+  }
+
+  void state_span(TimeSpanIndex index) {
+    const TimeSpan& span = kb_.spans[at(index)];
+    const Point start = start_of(index);
+    const Point end = end_of(index);
+    add(start, end, 0, by_definition, Basis::documented, {.wording = Wording::by_words, .subject = index});
+    const Basis basis = span.evidence.basis;
+    if (span.dates != nullptr) {
+      const StatementIndex dated = statement(span.evidence);
+      add_date({index, SpanEnd::start}, span.dates->start.bounds, span, dated, basis);
+      add_date({index, SpanEnd::end}, span.dates->end.bounds, span, dated, basis);
+    }
+    for (const auto& [other, place] : span.within) {
+      const StatementIndex held = statement(span.evidence);
+      const Telling telling{.wording = Wording::within, .subject = index, .other = other};
+      add(start_of(other), start, 0, held, basis, telling);
+      add(end, end_of(other), 0, held, basis, telling);
+    }
+    if (span.replaces) {
+      const StatementIndex follows = statement(span.evidence);
+      Telling telling{.wording = Wording::replaces, .subject = index, .other = *span.replaces};
+      add(start_of(*span.replaces), start, -1, follows, basis, telling);
+      add(end_of(*span.replaces), end, 0, follows, basis, telling);
+      telling.wording = Wording::replaces_clean;
+      if (span.clean) add(end_of(*span.replaces), start, -1, follows, basis, telling);
+    }
+    for (const auto& [mark, place] : span.marks) {
+      const TimeSpanIndex marked = kb_.marks[at(mark)].span;
+      const StatementIndex carries = statement(span.evidence);
+      add(start_of(marked), start, 0, carries, basis,
+          {.wording = Wording::carries_mark, .subject = index, .other = marked});
+      if (kb_.marks[at(mark)].end_binds)
+        add(end, end_of(marked), 0, carries, weaker(basis, kb_.spans[at(marked)].evidence.basis),
+            {.wording = Wording::carries_ended_mark, .subject = index, .other = marked});
+    }
+  }
+
+  void state_run(const Run& run) {
+    const TimeSpanIndex mould = kb_.moulds[at(run.mould)].span;
+    const Telling telling{.wording = Wording::run_in_mould, .subject = run.span, .other = mould};
+    add(start_of(mould), start_of(run.span), 0, by_definition, Basis::documented, telling);
+    add(end_of(run.span), end_of(mould), 0, by_definition, Basis::documented, telling);
+  }
+
+  void state_reissue(const Issue& issue) {
+    if (!issue.reissue_of) return;
+    const TimeSpanIndex first = kb_.issues[at(*issue.reissue_of)].span;
+    const Evidence& evidence = kb_.spans[at(issue.span)].evidence;
+    add(start_of(first), start_of(issue.span), -1, statement(evidence), evidence.basis,
+        {.wording = Wording::reissue, .subject = issue.span, .other = first});
+  }
+
+  // The day from which the oldest stock could still be packed when `packed` began: packed.start - stock day <=
+  // leftover. One auxiliary point for each packed span and policy, so that the policy and the pairings that rest on it
+  // stay separate statements.
+  std::optional<Point> stock_day(TimeSpanIndex packed, const Leftover* leftover) {
+    if (leftover == nullptr) return {};
+    const auto [found, fresh] = stock_days_.try_emplace({packed, leftover}, Point{out_.points});
+    if (fresh) {
+      ++out_.points;
+      auto [policy, first] = policies_.try_emplace(leftover, StatementIndex{});
+      if (first) policy->second = statement(leftover->evidence);
+      add(start_of(packed), found->second, most_days(*leftover), policy->second, leftover->evidence.basis,
+          {.wording = Wording::stock, .subject = packed, .day = most_days(*leftover)});
+    }
+    return found->second;
+  }
+
+  void state_pairing(const Pairing& pairing) {
+    const StatementIndex index = statement(pairing.evidence);
+    const Basis basis = pairing.evidence.basis;
+    const TimeSpanIndex run = kb_.runs[at(pairing.run)].span;
+    const TimeSpanIndex issue = kb_.issues[at(pairing.issue)].span;
+    const Leftover* leftover = kb_.leftover_of(pairing.issue);
+    const auto sealed_in = [&](TimeSpanIndex packed) {
+      const Telling telling{.wording = Wording::pairing, .subject = run, .other = packed, .pairing = &pairing};
+      add(start_of(run), end_of(packed), 0, index, basis, telling);
+      if (const auto stock = stock_day(packed, leftover)) add(*stock, end_of(run), 0, index, basis, telling);
+    };
+    sealed_in(issue);
+    if (!pairing.card) return;
+    const TimeSpanIndex card = kb_.cards[at(*pairing.card)].span;
+    sealed_in(card);
+    // It was packed on one day, in the issue's time and in the card's.
+    const Telling telling{.wording = Wording::pairing, .subject = run, .other = card, .pairing = &pairing};
+    add(start_of(issue), end_of(card), 0, index, basis, telling);
+    add(start_of(card), end_of(issue), 0, index, basis, telling);
+  }
+
+  const LinkedKb& kb_;
+  Statements out_;
+  std::map<std::pair<TimeSpanIndex, const Leftover*>, Point> stock_days_;
+  std::map<const Leftover*, StatementIndex> policies_;
+};
+
+Day allowed_days(Precision precision, const Allowance& allowance) {
+  switch (precision) {
+  case Precision::day:
+    return allowance.day.most_days();
+  case Precision::month:
+    return allowance.month.most_days();
+  case Precision::season:
+    return allowance.season.most_days();
+  case Precision::year:
+    return allowance.year.most_days();
+  case Precision::decade:
+    return allowance.decade.most_days();
+  default:
+    return Duration{100, 0, 0}.most_days();
+  }
+}
+
+} // namespace
+
+Statements state(const LinkedKb& kb) { return Stater{kb}.state(); }
+
+std::vector<Constraint> constraints_of(const LinkedKb& kb, const Timing& timing) {
+  Stater stater{kb};
+  stater.add_timing(timing, by_definition, Basis::documented);
+  return stater.constraints();
+}
+
+DateBounds widened(const DateBounds& bounds, const Allowance& allowance) {
+  if (!bounds.approximate) return bounds;
+  const Day days = allowed_days(bounds.precision, allowance);
+  DateBounds wide = bounds;
+  if (wide.first) *wide.first -= days;
+  if (wide.last) *wide.last += days;
+  return wide;
+}
+
+} // namespace coeval

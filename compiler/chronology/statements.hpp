@@ -1,0 +1,76 @@
+// chronology/statements.hpp: what do the entries say about time, as differences between days?
+//
+// Every span has two points, the day it started and the day it ended, in whole days; start <= end by definition. Every
+// statement becomes one or more constraints x - y <= most days. Each constraint remembers how it came about, so that it
+// can be told as a sentence with its place, basis and sources.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "constraints/graph.hpp"
+#include "links/kb.hpp"
+
+namespace coeval {
+
+// Point 0 is the calendar's day 0; then two points for every span; then auxiliary points.
+[[nodiscard]] constexpr Point start_of(TimeSpanIndex span) { return Point{1 + 2 * static_cast<std::uint32_t>(span)}; }
+[[nodiscard]] constexpr Point end_of(TimeSpanIndex span) { return Point{2 + 2 * static_cast<std::uint32_t>(span)}; }
+[[nodiscard]] constexpr Point point_of(SpanPoint point) {
+  return point.end == SpanEnd::start ? start_of(point.span) : end_of(point.span);
+}
+
+// How a constraint came about.
+enum class Wording : std::uint8_t {
+  by_words,        // start <= end: what the words mean
+  run_in_mould,    // a run lies within its mould's use: what the words mean
+  no_earlier,      // a date: the point is no earlier than `day`
+  no_later,        // a date: the point is no later than `day`
+  timing_gap,      // an order of two ends
+  timing_relation, // an interval relation
+  within,          // lies within another span
+  replaces,        // succession
+  replaces_clean,
+  reissue,           // a reissue starts after what it put out again
+  pairing,           // found together
+  stock,             // stock is not kept for longer
+  carries_mark,      // nothing carries a mark from before its first day
+  carries_ended_mark // nor, where the mark's end binds, from after its last
+};
+
+// What is needed to tell a constraint as a sentence.
+struct Telling {
+  Wording wording{};
+  TimeSpanIndex subject{};
+  SpanEnd end{}; // of the subject, for dates and gaps
+  TimeSpanIndex other{};
+  Day day = 0;                      // for dates
+  const Timing* timing = nullptr;   // for timing_*
+  const Pairing* pairing = nullptr; // for pairing
+};
+
+struct Statements {
+  std::vector<Constraint> constraints;
+  std::vector<Telling> tellings;         // of each constraint
+  std::vector<const Evidence*> evidence; // of each statement; its index is the StatementIndex
+  std::uint32_t points = 1;
+};
+
+[[nodiscard]] Statements state(const LinkedKb& kb);
+
+// The constraints that one timing or pairing would add, for claims and disputes; they belong to no statement.
+[[nodiscard]] std::vector<Constraint> constraints_of(const LinkedKb& kb, const Timing& timing);
+
+// First and last day that a date allows, widened by the line's allowance where it is approximate.
+[[nodiscard]] DateBounds widened(const DateBounds& bounds, const Allowance& allowance);
+
+// Days that stock was kept at most.
+[[nodiscard]] inline Day most_days(const Leftover& leftover) { return leftover.at_most.most_days(); }
+
+// One constraint as a sentence with its evidence.
+[[nodiscard]] Reason tell(const LinkedKb& kb, const Telling& telling, const Evidence* evidence);
+
+// "signal-lantern/ring-top was last in the press": an end of a span in words.
+[[nodiscard]] std::string happened(const LinkedKb& kb, SpanPoint point);
+
+} // namespace coeval

@@ -1,0 +1,152 @@
+#include <fmt/format.h>
+
+#include "chronology/statements.hpp"
+
+namespace coeval {
+namespace {
+
+struct Verbs {
+  std::string_view started, ended; // "was first made", "was last made"
+};
+
+Verbs verbs_of(Kind kind) {
+  switch (kind) {
+  case Kind::period:
+    return {"began", "ended"};
+  case Kind::mould:
+    return {"went into the press", "left the press"};
+  case Kind::run:
+    return {"was first made", "was last made"};
+  case Kind::issue:
+    return {"was first packed", "was last packed"};
+  case Kind::route:
+    return {"opened", "closed"};
+  default:
+    return {"was first used", "was last used"};
+  }
+}
+
+std::string_view verb(Kind kind, SpanEnd end) {
+  return end == SpanEnd::start ? verbs_of(kind).started : verbs_of(kind).ended;
+}
+
+// "at least 6 months and at most 1 year": the gap of a timing as written.
+std::string written(const Duration& duration) {
+  std::string text;
+  const auto part = [&](std::int64_t count, std::string_view unit) {
+    if (count == 0) return;
+    if (!text.empty()) text += " ";
+    text += fmt::format("{} {}{}", count, unit, count == 1 ? "" : "s");
+  };
+  part(duration.years, "year");
+  part(duration.months, "month");
+  part(duration.days, "day");
+  return text.empty() ? "no days" : text;
+}
+
+std::string gap(const Timing& timing) {
+  std::string text;
+  if (timing.at_least) text = "at least " + written(*timing.at_least) + " ";
+  if (timing.at_most) text += fmt::format("{}at most {} ", timing.at_least ? "and " : "", written(*timing.at_most));
+  return text;
+}
+
+std::string relation_words(Relation relation) {
+  switch (relation) {
+  case Relation::before:
+    return "lay wholly before";
+  case Relation::meets:
+    return "ended on the day that began";
+  case Relation::overlaps:
+    return "began before, and ran on into,";
+  case Relation::finished_by:
+    return "began before, and ended with,";
+  case Relation::contains:
+    return "began before and ended after";
+  case Relation::starts:
+    return "began with, and ended before,";
+  case Relation::equals:
+    return "lasted exactly as long as";
+  case Relation::started_by:
+    return "began with, and ended after,";
+  case Relation::during:
+    return "lay wholly inside";
+  case Relation::finishes:
+    return "began after, and ended with,";
+  case Relation::overlapped_by:
+    return "began during, and outlasted,";
+  case Relation::met_by:
+    return "began on the last day of";
+  case Relation::after:
+    return "lay wholly after";
+  }
+  return {};
+}
+
+std::string sentence(const LinkedKb& kb, const Telling& telling) {
+  const TimeSpan& subject = kb.spans[at(telling.subject)];
+  const TimeSpan& other = kb.spans[at(telling.other)];
+  const std::string own = happened(kb, {telling.subject, telling.end});
+  switch (telling.wording) {
+  case Wording::by_words:
+    return fmt::format("{} did not end before it began", subject.address);
+  case Wording::run_in_mould:
+    return fmt::format("{} was made while its mould was in the press", subject.address);
+  case Wording::no_earlier:
+    return fmt::format("{} on {} or later", own, iso(telling.day));
+  case Wording::no_later:
+    return fmt::format("{} on {} or earlier", own, iso(telling.day));
+  case Wording::timing_gap: {
+    const Timing& timing = *telling.timing;
+    const std::string there = happened(kb, timing.other);
+    if (timing.order == Order::same_day) return fmt::format("{} on the day that {}", own, there);
+    return fmt::format("{} {}{} {}", own, gap(timing), timing.order == Order::after ? "after" : "before", there);
+  }
+  case Wording::timing_relation:
+    return fmt::format("{} {} {}", subject.address, relation_words(telling.timing->relation), other.address);
+  case Wording::within:
+    return fmt::format("{} lies within {}", subject.address, other.address);
+  case Wording::replaces:
+    return fmt::format("{} came after {} and outlasted it", subject.address, other.address);
+  case Wording::replaces_clean:
+    return fmt::format("{} came when {} had ended", subject.address, other.address);
+  case Wording::reissue:
+    return fmt::format("{} put out {} again", subject.address, other.address);
+  case Wording::pairing: {
+    const Pairing& pairing = *telling.pairing;
+    std::string card;
+    if (pairing.card) card = " on " + kb.spans[at(kb.cards[at(*pairing.card)].span)].address;
+    return fmt::format("{} was found with {}{}", subject.address, kb.issues[at(pairing.issue)].address, card);
+  }
+  case Wording::stock:
+    return fmt::format("stock was kept for {} days at most before {} was packed", telling.day, subject.address);
+  case Wording::carries_mark:
+    return fmt::format("{} carries {}, so it is no older than the mark", subject.address, other.address);
+  case Wording::carries_ended_mark:
+    return fmt::format("{} carries {}, which was used no longer after its last day", subject.address, other.address);
+  }
+  return {};
+}
+
+} // namespace
+
+std::string happened(const LinkedKb& kb, SpanPoint point) {
+  const TimeSpan& span = kb.spans[at(point.span)];
+  return fmt::format("{} {}", span.address, verb(span.kind, point.end));
+}
+
+Reason tell(const LinkedKb& kb, const Telling& telling, const Evidence* evidence) {
+  Reason reason;
+  reason.statement = sentence(kb, telling);
+  if (evidence == nullptr) {
+    reason.definition = true;
+    reason.place = kb.spans[at(telling.subject)].evidence.place;
+    return reason;
+  }
+  reason.place = evidence->place;
+  reason.basis = evidence->basis;
+  reason.sources = evidence->citations;
+  return reason;
+}
+
+} // namespace coeval

@@ -1,0 +1,54 @@
+#include "links/find.hpp"
+
+#include <algorithm>
+
+#include "diagnose/near.hpp"
+
+namespace coeval {
+namespace {
+
+bool ends_in(std::string_view address, std::string_view tail) {
+  return address.ends_with(tail) && (address.size() == tail.size() || address[address.size() - tail.size() - 1] == '/');
+}
+
+std::string_view last_ids(std::string_view address, std::size_t count) {
+  std::size_t begin = address.size();
+  while (count-- > 0 && begin != std::string_view::npos && begin > 0) {
+    const std::size_t slash = address.rfind('/', begin - 1);
+    if (slash == std::string_view::npos) return address;
+    begin = slash;
+  }
+  return address.substr(begin + 1);
+}
+
+} // namespace
+
+Found find_entry(const LinkedKb& kb, std::string_view text, std::span<const Kind> kinds) {
+  Found found;
+  if (text.empty()) return found;
+  const auto wanted = [&](EntryIndex entry) { return std::ranges::find(kinds, kb.entries[entry].kind) != kinds.end(); };
+  const auto exact = kb.by_address.find(text);
+  if (exact != kb.by_address.end() && wanted(exact->second)) {
+    found.matches.push_back(exact->second);
+    return found;
+  }
+  for (const auto& [address, entry] : kb.by_address)
+    if (ends_in(address, text)) (wanted(entry) ? found.matches : found.other).push_back(entry);
+  if (!found.matches.empty()) return found;
+
+  // Compare with the same number of ids from the end of every address, so that a slip in a short tail is recognised
+  // too.
+  const auto ids = static_cast<std::size_t>(std::ranges::count(text, '/')) + 1;
+  std::vector<std::pair<std::size_t, std::string_view>> close;
+  for (const auto& [address, entry] : kb.by_address) {
+    if (!wanted(entry)) continue;
+    const std::size_t distance = std::min(edit_distance(text, address), edit_distance(text, last_ids(address, ids)));
+    if (distance <= std::max<std::size_t>(1, text.size() / 3)) close.emplace_back(distance, address);
+  }
+  std::ranges::sort(close);
+  for (const auto& [distance, address] : close)
+    if (found.near.size() < 5) found.near.emplace_back(address);
+  return found;
+}
+
+} // namespace coeval

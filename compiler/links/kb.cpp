@@ -1,0 +1,34 @@
+#include "links/kb.hpp"
+
+#include <algorithm>
+
+namespace coeval {
+namespace {
+
+constexpr std::array<std::string_view, 13> relation_names{
+    "before",     "meets",  "overlaps", "finished-by",   "contains", "starts", "equals",
+    "started-by", "during", "finishes", "overlapped-by", "met-by",   "after"};
+
+} // namespace
+
+std::optional<Relation> find_relation(std::string_view name) {
+  const auto found = std::ranges::find(relation_names, name);
+  if (found == relation_names.end()) return {};
+  return static_cast<Relation>(found - relation_names.begin());
+}
+
+std::string_view name(Relation relation) { return relation_names[static_cast<std::size_t>(relation)]; }
+
+const Leftover* LinkedKb::leftover_of(IssueIndex issue) const {
+  const Issue& it = issues[at(issue)];
+  if (it.leftover) return &*it.leftover;
+  const auto line = figures[at(it.figure)].line;
+  return line && lines[at(*line)].leftover ? &*lines[at(*line)].leftover : nullptr;
+}
+
+const Allowance& LinkedKb::allowance_of(const TimeSpan& span) const {
+  static constexpr Allowance usual;
+  return span.line ? lines[at(*span.line)].allowance : usual;
+}
+
+} // namespace coeval

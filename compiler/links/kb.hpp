@@ -1,0 +1,272 @@
+// links/kb.hpp: what does the knowledge base say, with every address resolved?
+//
+// The LinkedKb is frozen once built. Each list holds one kind of entry in the order of the entries; every reference is
+// an index into such a list. What could not be resolved is reported and absent. Everything that lasts from a start to
+// an end (period, card, mould, run, issue, route, mark) is also a TimeSpan, so that the chronology need not tell kinds
+// apart.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "diagnose/reason.hpp"
+#include "entries/entry.hpp"
+
+namespace coeval {
+
+enum class LineIndex : std::uint32_t {};
+enum class FigureIndex : std::uint32_t {};
+enum class IssueIndex : std::uint32_t {};
+enum class AccessoryIndex : std::uint32_t {};
+enum class MouldIndex : std::uint32_t {};
+enum class RunIndex : std::uint32_t {};
+enum class CardIndex : std::uint32_t {};
+enum class PlantIndex : std::uint32_t {};
+enum class RouteIndex : std::uint32_t {};
+enum class MarkIndex : std::uint32_t {};
+enum class SourceIndex : std::uint32_t {};
+enum class ClaimIndex : std::uint32_t {};
+enum class TimeSpanIndex : std::uint32_t {};
+
+template <class Index> [[nodiscard]] constexpr std::size_t at(Index index) { return static_cast<std::size_t>(index); }
+
+// How strong a statement is and where it comes from.
+struct Evidence {
+  Basis basis = Basis::conjectured;
+  std::vector<std::string> citations; // as written
+  Span place;
+  bool disputed = false;
+};
+
+enum class SpanEnd : std::uint8_t { start, end };
+
+struct SpanPoint {
+  TimeSpanIndex span{};
+  SpanEnd end{};
+};
+
+struct TimeSpan {
+  Kind kind{};
+  EntryIndex entry{};
+  std::string address;
+  std::optional<LineIndex> line; // whose policies its dates follow
+  const WrittenDates* dates = nullptr;
+  Evidence evidence;
+  std::optional<TimeSpanIndex> replaces;
+  bool clean = false;
+  Span replaces_place;
+  std::vector<std::pair<TimeSpanIndex, Span>> within;
+  std::vector<std::pair<MarkIndex, Span>> marks;
+};
+
+// The thirteen interval relations in the order of the schema's choices.
+enum class Relation : std::uint8_t {
+  before,
+  meets,
+  overlaps,
+  finished_by,
+  contains,
+  starts,
+  equals,
+  started_by,
+  during,
+  finishes,
+  overlapped_by,
+  met_by,
+  after
+};
+[[nodiscard]] std::optional<Relation> find_relation(std::string_view name);
+[[nodiscard]] std::string_view name(Relation relation);
+
+enum class Order : std::uint8_t { relation, after, before, same_day, on };
+
+struct Timing {
+  TimeSpanIndex of{};
+  Order order{};
+  Relation relation{};  // for Order::relation
+  TimeSpanIndex span{}; // for Order::relation
+  SpanEnd end{};        // for the others: the end of `of` that is dated
+  SpanPoint other{};    // for after, before, same_day
+  const WrittenDate* on = nullptr;
+  std::optional<Duration> at_least;
+  std::optional<Duration> at_most;
+  Evidence evidence;
+};
+
+struct Leftover {
+  Duration at_most;
+  Evidence evidence;
+};
+
+struct Allowance {
+  Duration day{0, 0, 7};
+  Duration month{0, 1, 0};
+  Duration season{0, 3, 0};
+  Duration year{1, 0, 0};
+  Duration decade{10, 0, 0};
+};
+
+struct Line {
+  EntryIndex entry{};
+  std::string id;
+  std::vector<std::string> slots;
+  std::optional<Leftover> leftover;
+  Allowance allowance;
+};
+
+struct Figure {
+  EntryIndex entry{};
+  std::string id;
+  std::string name;
+  std::optional<LineIndex> line;
+  std::vector<IssueIndex> issues;
+};
+
+struct Takes {
+  AccessoryIndex accessory{};
+  std::string slot;
+  Evidence evidence;
+};
+
+struct Issue {
+  EntryIndex entry{};
+  std::string address;
+  FigureIndex figure{};
+  TimeSpanIndex span{};
+  std::optional<PlantIndex> packer;
+  std::vector<CardIndex> cards;
+  std::optional<IssueIndex> reissue_of;
+  bool bare = false;
+  std::vector<Takes> takes;
+  std::optional<Leftover> leftover; // its own, else its line's
+};
+
+struct Pairing {
+  EntryIndex entry{};
+  RunIndex run{};
+  IssueIndex issue{};
+  std::optional<CardIndex> card;
+  bool refuted = false;
+  Evidence evidence;
+};
+
+struct Accessory {
+  EntryIndex entry{};
+  std::string id;
+  std::string name;
+  std::string slot;
+  std::optional<LineIndex> line;
+  std::vector<MouldIndex> moulds;
+};
+
+struct Mould {
+  EntryIndex entry{};
+  std::string address;
+  AccessoryIndex accessory{};
+  TimeSpanIndex span{};
+  std::vector<RunIndex> runs;
+};
+
+struct Exclusive {
+  EntryIndex entry{};
+  std::vector<IssueIndex> to;
+  Evidence evidence;
+};
+
+struct Run {
+  EntryIndex entry{};
+  std::string address;
+  MouldIndex mould{};
+  AccessoryIndex accessory{};
+  TimeSpanIndex span{};
+  std::optional<PlantIndex> plant;
+  std::vector<Exclusive> exclusives;
+};
+
+struct Card {
+  EntryIndex entry{};
+  TimeSpanIndex span{};
+};
+
+struct Plant {
+  EntryIndex entry{};
+  std::string id;
+  std::string name;
+  bool routes_complete = false;
+  Evidence evidence;
+};
+
+struct Route {
+  EntryIndex entry{};
+  std::string id;
+  PlantIndex from{};
+  PlantIndex to{};
+  std::vector<AccessoryIndex> carries; // empty: all
+  TimeSpanIndex span{};
+  Evidence evidence;
+};
+
+struct Mark {
+  EntryIndex entry{};
+  TimeSpanIndex span{};
+  bool end_binds = false;
+};
+
+struct Source {
+  EntryIndex entry{};
+  std::string id;
+  bool used = false; // some citation names it
+};
+
+enum class ClaimStanding : std::uint8_t { supported, open, refuted };
+
+struct ClaimedPairing {
+  EntryIndex entry{};
+  RunIndex run{};
+  IssueIndex issue{};
+  std::optional<CardIndex> card;
+};
+
+struct Claim {
+  EntryIndex entry{};
+  std::string id;
+  ClaimStanding standing{};
+  std::vector<ClaimedPairing> pairings;
+  std::vector<Timing> timings;
+};
+
+struct LinkedKb {
+  LinkedKb() = default;
+  LinkedKb(LinkedKb&&) = default; // moved, never copied: dates point into the entries
+  LinkedKb& operator=(LinkedKb&&) = default;
+
+  EntrySet entries;
+  std::vector<std::string> addresses; // of each entry; empty where it has none
+  std::map<std::string, EntryIndex, std::less<>> by_address;
+  std::vector<std::uint32_t> position; // of each entry in the list of its kind below
+
+  std::vector<Line> lines;
+  std::vector<Figure> figures;
+  std::vector<Issue> issues;
+  std::vector<Accessory> accessories;
+  std::vector<Mould> moulds;
+  std::vector<Run> runs;
+  std::vector<Card> cards;
+  std::vector<Plant> plants;
+  std::vector<Route> routes;
+  std::vector<Mark> marks;
+  std::vector<Source> sources;
+  std::vector<Claim> claims;
+  std::vector<Pairing> pairings;
+  std::vector<TimeSpan> spans;
+  std::vector<Timing> timings;
+
+  [[nodiscard]] const std::string& address(EntryIndex entry) const { return addresses[at(entry)]; }
+  [[nodiscard]] const Leftover* leftover_of(IssueIndex issue) const;
+  [[nodiscard]] const Allowance& allowance_of(const TimeSpan& span) const;
+};
+
+} // namespace coeval

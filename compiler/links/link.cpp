@@ -1,0 +1,508 @@
+#include "links/link.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "diagnose/near.hpp"
+#include "links/addresses.hpp"
+
+namespace coeval {
+namespace {
+
+constexpr std::uint32_t nowhere = 0xffffffffU;
+
+Basis basis_named(std::string_view text) {
+  for (const Basis basis : all_bases)
+    if (name(basis) == text) return basis;
+  return Basis::conjectured;
+}
+
+class Linker {
+public:
+  Linker(EntrySet entries, bool complete, Diagnostics& out)
+      : out_(out), addresses_(kb_, complete, out), complete_(complete) {
+    kb_.entries = std::move(entries);
+  }
+
+  LinkedKb link() {
+    name_entries(kb_, out_);
+    list_entries();
+    for (std::size_t i = 0; i < count(); ++i) link_entry(EntryIndex{static_cast<std::uint32_t>(i)});
+    return std::move(kb_);
+  }
+
+private:
+  [[nodiscard]] std::size_t count() const { return kb_.entries.entries.size(); }
+  [[nodiscard]] const Entry& entry_at(EntryIndex index) const { return kb_.entries[index]; }
+
+  // First every entry gets its place in the list of its kind, so that references can point forward.
+  void list_entries() {
+    kb_.position.assign(count(), nowhere);
+    span_of_.assign(count(), nowhere);
+    for (std::size_t i = 0; i < count(); ++i)
+      if (kb_.entries.entries[i].kind == Kind::line) list_entry(EntryIndex{static_cast<std::uint32_t>(i)});
+    for (std::size_t i = 0; i < count(); ++i)
+      if (kb_.entries.entries[i].kind != Kind::line) list_entry(EntryIndex{static_cast<std::uint32_t>(i)});
+  }
+
+  template <class Item> void append(std::vector<Item>& list, EntryIndex index, Item item) {
+    item.entry = index;
+    kb_.position[at(index)] = static_cast<std::uint32_t>(list.size());
+    list.push_back(std::move(item));
+  }
+
+  void list_entry(EntryIndex index) {
+    const Entry& entry = entry_at(index);
+    if (kb_.address(index).empty()) return;
+    const std::string id = entry.id;
+    const std::uint32_t parent = entry.parent == no_entry ? nowhere : kb_.position[at(entry.parent)];
+    switch (entry.kind) {
+    case Kind::line:
+      append(kb_.lines, index, Line{.id = id});
+      break;
+    case Kind::figure:
+      append(kb_.figures, index, Figure{.id = id, .name = std::string{entry.text("name")}, .line = line_of(index)});
+      break;
+    case Kind::issue:
+      append(kb_.issues, index, Issue{.address = kb_.address(index), .figure = FigureIndex{parent}});
+      kb_.figures[parent].issues.push_back(IssueIndex{kb_.position[at(index)]});
+      break;
+    case Kind::accessory:
+      append(kb_.accessories, index,
+             Accessory{.id = id,
+                       .name = std::string{entry.text("name")},
+                       .slot = std::string{entry.text("slot")},
+                       .line = line_of(index)});
+      break;
+    case Kind::mould:
+      append(kb_.moulds, index, Mould{.address = kb_.address(index), .accessory = AccessoryIndex{parent}});
+      kb_.accessories[parent].moulds.push_back(MouldIndex{kb_.position[at(index)]});
+      break;
+    case Kind::run:
+      append(
+          kb_.runs, index,
+          Run{.address = kb_.address(index), .mould = MouldIndex{parent}, .accessory = kb_.moulds[parent].accessory});
+      kb_.moulds[parent].runs.push_back(RunIndex{kb_.position[at(index)]});
+      break;
+    case Kind::card:
+      append(kb_.cards, index, Card{});
+      break;
+    case Kind::plant:
+      append(kb_.plants, index, Plant{.id = id, .name = std::string{entry.text("name")}});
+      break;
+    case Kind::route:
+      append(kb_.routes, index, Route{.id = id});
+      break;
+    case Kind::mark:
+      append(kb_.marks, index, Mark{});
+      break;
+    case Kind::source:
+      append(kb_.sources, index, Source{.id = id});
+      break;
+    case Kind::claim:
+      append(kb_.claims, index, Claim{.id = id});
+      break;
+    default:
+      break;
+    }
+    if (!dates_key(entry.kind).empty()) add_span(index);
+  }
+
+  // The line of an entry that may name one: what it names, else the only one there is.
+  std::optional<LineIndex> line_of(EntryIndex index) {
+    const Entry& entry = entry_at(index);
+    if (const auto* words = entry.get<Words>("line")) {
+      if (const auto line = resolve(words->front(), index, {Kind::line})) return LineIndex{kb_.position[at(*line)]};
+      return {};
+    }
+    if (kb_.lines.size() > 1) {
+      Diagnostic needed;
+      needed.code = Code::line_needed;
+      needed.place = entry.place;
+      needed.message = fmt::format("this {} does not say which line it belongs to, and the knowledge base holds {}",
+                                   spec_of(entry.kind).name, kb_.lines.size());
+      std::vector<std::string_view> ids;
+      for (const Line& line : kb_.lines) ids.push_back(line.id);
+      needed.help = fmt::format("add line = {}", list_names(ids));
+      out_.report(std::move(needed));
+      return {};
+    }
+    if (kb_.lines.empty()) return {};
+    return LineIndex{0};
+  }
+
+  std::optional<LineIndex> line_of_span(EntryIndex index) {
+    const Entry& entry = entry_at(index);
+    switch (entry.kind) {
+    case Kind::period:
+    case Kind::card:
+      return line_of(index);
+    case Kind::issue:
+      return kb_.figures[kb_.position[at(entry.parent)]].line;
+    case Kind::mould:
+      return kb_.accessories[kb_.position[at(entry.parent)]].line;
+    case Kind::run:
+      return kb_.spans[span_of_[at(entry.parent)]].line;
+    default: // routes and marks are of no line; where there is only one, its policies are as good for them
+      return kb_.lines.size() == 1 ? std::optional{LineIndex{0}} : std::nullopt;
+    }
+  }
+
+  void add_span(EntryIndex index) {
+    const Entry& entry = entry_at(index);
+    TimeSpan span;
+    span.kind = entry.kind;
+    span.entry = index;
+    span.address = kb_.address(index);
+    span.line = line_of_span(index);
+    span.dates = entry.get<WrittenDates>(dates_key(entry.kind));
+    span.evidence = evidence(index, entry.kind == Kind::run);
+    span.clean = entry.flag("clean");
+    const TimeSpanIndex at_span{static_cast<std::uint32_t>(kb_.spans.size())};
+    span_of_[at(index)] = static_cast<std::uint32_t>(at_span);
+    const std::uint32_t position = kb_.position[at(index)];
+    switch (entry.kind) {
+    case Kind::issue:
+      kb_.issues[position].span = at_span;
+      break;
+    case Kind::mould:
+      kb_.moulds[position].span = at_span;
+      break;
+    case Kind::run:
+      kb_.runs[position].span = at_span;
+      break;
+    case Kind::card:
+      kb_.cards[position].span = at_span;
+      break;
+    case Kind::route:
+      kb_.routes[position].span = at_span;
+      break;
+    case Kind::mark:
+      kb_.marks[position].span = at_span;
+      break;
+    default:
+      break;
+    }
+    kb_.spans.push_back(std::move(span));
+  }
+
+  // What backs the statements of an entry. With `inherit`, an entry that gives neither basis nor source has its
+  // parent's.
+  Evidence evidence(EntryIndex index, bool inherit = false) {
+    const Entry& entry = entry_at(index);
+    Evidence result;
+    const auto* citations = entry.get<Words>("source");
+    const std::string_view basis = entry.text("basis");
+    if (inherit && citations == nullptr && basis.empty() && entry.find("source") == nullptr &&
+        entry.parent != no_entry) {
+      result = evidence(entry.parent);
+      result.place = entry.place;
+      return result;
+    }
+    if (citations != nullptr)
+      for (const Word& citation : *citations) result.citations.push_back(citation.text);
+    result.basis = !basis.empty() ? basis_named(basis) : citations != nullptr ? Basis::reported : Basis::conjectured;
+    result.place = entry.place;
+    result.disputed = entry.flag("disputed");
+    return result;
+  }
+
+  std::optional<EntryIndex> resolve(const Word& word, EntryIndex entry, std::initializer_list<Kind> kinds) {
+    return addresses_.resolve(word, entry, {kinds.begin(), kinds.size()});
+  }
+
+  // The position, in the list of its kind, of what a key names.
+  template <class Index> std::optional<Index> one(EntryIndex index, std::string_view key, Kind kind) {
+    const auto* words = entry_at(index).get<Words>(key);
+    if (words == nullptr || words->empty()) return {};
+    const auto found = resolve(words->front(), index, {kind});
+    if (!found || kb_.position[at(*found)] == nowhere) return {};
+    return Index{kb_.position[at(*found)]};
+  }
+  template <class Index> std::vector<Index> several(EntryIndex index, std::string_view key, Kind kind) {
+    std::vector<Index> list;
+    if (const auto* words = entry_at(index).get<Words>(key))
+      for (const Word& word : *words)
+        if (const auto found = resolve(word, index, {kind}); found && kb_.position[at(*found)] != nowhere)
+          list.push_back(Index{kb_.position[at(*found)]});
+    return list;
+  }
+
+  std::optional<TimeSpanIndex> span_named(const Word& word, EntryIndex index) {
+    const auto found =
+        resolve(word, index, {Kind::period, Kind::card, Kind::mould, Kind::run, Kind::issue, Kind::route, Kind::mark});
+    if (!found) return {};
+    return TimeSpanIndex{span_of_[at(*found)]};
+  }
+  std::optional<TimeSpanIndex> one_span(EntryIndex index, std::string_view key) {
+    const auto* words = entry_at(index).get<Words>(key);
+    if (words == nullptr || words->empty()) return {};
+    return span_named(words->front(), index);
+  }
+  std::optional<SpanPoint> point(EntryIndex index, std::string_view key) {
+    const auto* words = entry_at(index).get<Words>(key);
+    if (words == nullptr || words->empty()) return {};
+    Word word = words->front();
+    const std::size_t dot = word.text.rfind('.');
+    const SpanEnd end = std::string_view{word.text}.substr(dot + 1) == "start" ? SpanEnd::start : SpanEnd::end;
+    word.text.resize(dot);
+    const auto span = span_named(word, index);
+    if (!span) return {};
+    return SpanPoint{*span, end};
+  }
+
+  // Every address of one entry. Addresses are resolved even where a parent is missing, so that all mistakes are
+  // reported.
+  void link_entry(EntryIndex index) {
+    const Entry& entry = entry_at(index);
+    check_citations(index);
+    const std::uint32_t self = kb_.position[at(index)];
+    const std::uint32_t parent = entry.parent == no_entry ? nowhere : kb_.position[at(entry.parent)];
+    switch (entry.kind) {
+    case Kind::line: {
+      (void)one<std::uint32_t>(index, "maker", Kind::maker);
+      if (const auto* slots = entry.get<Words>("slots"); slots != nullptr && self != nowhere)
+        for (const Word& slot : *slots) kb_.lines[self].slots.push_back(slot.text);
+      break;
+    }
+    case Kind::leftover:
+      link_leftover(index, parent);
+      break;
+    case Kind::allowance:
+      link_allowance(index, parent);
+      break;
+    case Kind::issue:
+      link_issue(index, self);
+      break;
+    case Kind::takes: {
+      const auto accessory = one<AccessoryIndex>(index, "accessory", Kind::accessory);
+      if (!accessory || parent == nowhere) break;
+      std::string slot{entry.text("slot")};
+      if (slot.empty()) slot = kb_.accessories[at(*accessory)].slot;
+      kb_.issues[parent].takes.push_back({*accessory, std::move(slot), evidence(index, true)});
+      break;
+    }
+    case Kind::pairing: {
+      const auto run = one<RunIndex>(index, "run", Kind::run);
+      const auto card = one<CardIndex>(index, "card", Kind::card);
+      if (run && parent != nowhere)
+        kb_.pairings.push_back({index, *run, IssueIndex{parent}, card, entry.flag("refuted"), evidence(index)});
+      break;
+    }
+    case Kind::run: {
+      const auto plant = one<PlantIndex>(index, "plant", Kind::plant);
+      if (self != nowhere) kb_.runs[self].plant = plant;
+      break;
+    }
+    case Kind::exclusive: {
+      auto to = several<IssueIndex>(index, "to", Kind::issue);
+      const auto* written = entry.get<Words>("to");
+      // With one address unresolved the list would wrongly shut an issue out.
+      if (parent != nowhere && written != nullptr && to.size() == written->size() && !entry.broken)
+        kb_.runs[parent].exclusives.push_back({index, std::move(to), evidence(index)});
+      break;
+    }
+    case Kind::repro:
+      if (const auto* of = entry.get<Words>("of")) (void)resolve(of->front(), index, {Kind::run, Kind::mould});
+      break;
+    case Kind::plant:
+      (void)one<std::uint32_t>(index, "maker", Kind::maker);
+      if (self != nowhere) {
+        kb_.plants[self].routes_complete = entry.flag("routes-complete");
+        kb_.plants[self].evidence = evidence(index);
+      }
+      break;
+    case Kind::route:
+      link_route(index, self);
+      break;
+    case Kind::mark:
+      if (self != nowhere) kb_.marks[self].end_binds = entry.flag("end-binds");
+      break;
+    case Kind::claim:
+      if (self != nowhere)
+        kb_.claims[self].standing = entry.text("standing") == "supported" ? ClaimStanding::supported
+                                    : entry.text("standing") == "refuted" ? ClaimStanding::refuted
+                                                                          : ClaimStanding::open;
+      break;
+    case Kind::claimed_pairing: {
+      const auto run = one<RunIndex>(index, "run", Kind::run);
+      const auto issue = one<IssueIndex>(index, "issue", Kind::issue);
+      const auto card = one<CardIndex>(index, "card", Kind::card);
+      if (run && issue && parent != nowhere) kb_.claims[parent].pairings.push_back({index, *run, *issue, card});
+      break;
+    }
+    case Kind::timing:
+      if (auto timing = link_timing(index, one_parent_span(index))) kb_.timings.push_back(std::move(*timing));
+      break;
+    case Kind::claimed_timing:
+      if (auto timing = link_timing(index, one_span(index, "of")); timing && parent != nowhere)
+        kb_.claims[parent].timings.push_back(std::move(*timing));
+      break;
+    default:
+      break;
+    }
+    if (span_of_[at(index)] != nowhere) link_span(index);
+    if (entry.kind == Kind::accessory) (void)several<MarkIndex>(index, "marks", Kind::mark);
+  }
+
+  std::optional<TimeSpanIndex> one_parent_span(EntryIndex index) {
+    const EntryIndex parent = entry_at(index).parent;
+    if (parent == no_entry || span_of_[at(parent)] == nowhere) return {};
+    return TimeSpanIndex{span_of_[at(parent)]};
+  }
+
+  void link_leftover(EntryIndex index, std::uint32_t parent) {
+    const auto* at_most = entry_at(index).get<Duration>("at-most");
+    if (at_most == nullptr || parent == nowhere) return;
+    Leftover leftover{*at_most, evidence(index)};
+    if (entry_at(entry_at(index).parent).kind == Kind::line)
+      kb_.lines[parent].leftover = std::move(leftover);
+    else
+      kb_.issues[parent].leftover = std::move(leftover);
+  }
+
+  void link_allowance(EntryIndex index, std::uint32_t parent) {
+    if (parent == nowhere) return;
+    const Entry& entry = entry_at(index);
+    Allowance& allowance = kb_.lines[parent].allowance;
+    const auto take = [&](std::string_view key, Duration& duration) {
+      if (const auto* written = entry.get<Duration>(key)) duration = *written;
+    };
+    take("day", allowance.day);
+    take("month", allowance.month);
+    take("season", allowance.season);
+    take("year", allowance.year);
+    take("decade", allowance.decade);
+  }
+
+  void link_issue(EntryIndex index, std::uint32_t self) {
+    const auto packer = one<PlantIndex>(index, "packer", Kind::plant);
+    (void)one<std::uint32_t>(index, "maker", Kind::maker);
+    auto cards = several<CardIndex>(index, "card", Kind::card);
+    const auto reissue_of = one<IssueIndex>(index, "reissue-of", Kind::issue);
+    if (self == nowhere) return;
+    kb_.issues[self].packer = packer;
+    kb_.issues[self].cards = std::move(cards);
+    kb_.issues[self].reissue_of = reissue_of;
+    kb_.issues[self].bare = entry_at(index).flag("bare");
+  }
+
+  void link_route(EntryIndex index, std::uint32_t self) {
+    const auto from = one<PlantIndex>(index, "from", Kind::plant);
+    const auto to = one<PlantIndex>(index, "to", Kind::plant);
+    auto carries = several<AccessoryIndex>(index, "carries", Kind::accessory);
+    if (self == nowhere) return;
+    Route& route = kb_.routes[self];
+    // A route whose ends are unknown stays in the list, from plant `nowhere`; the search for routes passes it over.
+    route.from = from.value_or(PlantIndex{nowhere});
+    route.to = to.value_or(PlantIndex{nowhere});
+    route.carries = std::move(carries);
+    route.evidence = evidence(index);
+  }
+
+  void link_span(EntryIndex index) {
+    const Entry& entry = entry_at(index);
+    TimeSpan& span = kb_.spans[span_of_[at(index)]];
+    if (const auto* words = entry.get<Words>("replaces")) {
+      if (const auto found = resolve(words->front(), index, {entry.kind}))
+        span.replaces = TimeSpanIndex{span_of_[at(*found)]};
+      span.replaces_place = words->front().place;
+    }
+    if (const auto* words = entry.get<Words>("within"))
+      for (const Word& word : *words)
+        if (const auto found = span_named(word, index)) span.within.emplace_back(*found, word.place);
+    link_marks(index, span);
+    if (entry.kind == Kind::mould) link_marks(entry.parent, span); // what every part of the accessory carries
+  }
+
+  void link_marks(EntryIndex index, TimeSpan& span) {
+    const auto* words = entry_at(index).get<Words>("marks");
+    if (words == nullptr) return;
+    for (const Word& word : *words) {
+      // The accessory reports its own mistakes; its moulds only take over what is sound.
+      const bool own = kb_.spans[span_of_[at(span.entry)]].entry == index;
+      std::optional<EntryIndex> found;
+      if (own)
+        found = resolve(word, index, {Kind::mark});
+      else if (const auto it = kb_.by_address.find("mark/" + word.text); it != kb_.by_address.end())
+        found = it->second;
+      if (found && kb_.position[at(*found)] != nowhere)
+        span.marks.emplace_back(MarkIndex{kb_.position[at(*found)]}, word.place);
+    }
+  }
+
+  // A timing that says too little or too much is left to the rule `incomplete-timing`.
+  std::optional<Timing> link_timing(EntryIndex index, std::optional<TimeSpanIndex> of) {
+    const Entry& entry = entry_at(index);
+    const auto span = one_span(index, "span");
+    const auto after = point(index, "after");
+    const auto before = point(index, "before");
+    const auto same = point(index, "same-day-as");
+    if (!of || entry.broken) return {};
+    Timing timing;
+    timing.of = *of;
+    timing.evidence = evidence(index);
+    if (const auto* at_least = entry.get<Duration>("at-least")) timing.at_least = *at_least;
+    if (const auto* at_most = entry.get<Duration>("at-most")) timing.at_most = *at_most;
+    const auto relation = find_relation(entry.text("relation"));
+    if (relation && span) {
+      timing.order = Order::relation;
+      timing.relation = *relation;
+      timing.span = *span;
+      return timing;
+    }
+    if (entry.text("this").empty()) return {};
+    timing.end = entry.text("this") == "start" ? SpanEnd::start : SpanEnd::end;
+    timing.on = entry.get<WrittenDate>("on");
+    if (timing.on != nullptr) {
+      timing.order = Order::on;
+      return timing;
+    }
+    const auto other = after ? after : before ? before : same;
+    if (!other) return {};
+    timing.order = after ? Order::after : before ? Order::before : Order::same_day;
+    timing.other = *other;
+    return timing;
+  }
+
+  void check_citations(EntryIndex index) {
+    const auto* citations = entry_at(index).get<Words>("source");
+    if (citations == nullptr) return;
+    for (const Word& citation : *citations) {
+      const std::string id = citation.text.substr(0, citation.text.find(' '));
+      const auto found = kb_.by_address.find("source/" + id);
+      if (found != kb_.by_address.end()) {
+        kb_.sources[kb_.position[at(found->second)]].used = true;
+        continue;
+      }
+      if (!complete_) continue;
+      std::vector<std::string_view> ids;
+      for (const Source& source : kb_.sources) ids.push_back(source.id);
+      const auto near = near_names(id, ids);
+      Diagnostic unknown;
+      unknown.code = Code::unknown_source;
+      unknown.place = citation.place;
+      unknown.message = fmt::format("there is no source `{}`", id);
+      unknown.help = near.empty() ? fmt::format("add a [[source]] with id = \"{}\"", id) : did_you_mean(near);
+      if (near.size() == 1)
+        unknown.fix =
+            Fix{citation.place, "\"" + std::string{near.front()} + citation.text.substr(id.size()) + "\"", false};
+      out_.report(std::move(unknown));
+    }
+  }
+
+  LinkedKb kb_;
+  Diagnostics& out_;
+  AddressReader addresses_;
+  bool complete_;
+  std::vector<std::uint32_t> span_of_; // of each entry; `nowhere` where it does not last
+};
+
+} // namespace
+
+LinkedKb link_entries(EntrySet entries, bool complete, Diagnostics& out) {
+  return Linker{std::move(entries), complete, out}.link();
+}
+
+} // namespace coeval
