@@ -1,0 +1,299 @@
+#include "verdicts/judge.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "calendar/duration.hpp"
+#include "verdicts/route.hpp"
+
+namespace coeval {
+namespace {
+
+Reason reason_for(std::string statement, const Evidence& evidence) {
+  return {.statement = std::move(statement),
+          .place = evidence.place,
+          .basis = evidence.basis,
+          .sources = evidence.citations};
+}
+
+std::string day_or(const std::optional<Day>& day, std::string_view otherwise) {
+  return day ? iso(*day) : std::string{otherwise};
+}
+
+// "between 1976-08-01 and 1977-02-28", "from 1976-08-01", "by 1977-02-28", "on no known day".
+std::string known_range(const DayBounds& bounds) {
+  if (bounds.earliest && bounds.latest)
+    return *bounds.earliest == *bounds.latest
+               ? "on " + iso(*bounds.earliest)
+               : fmt::format("between {} and {}", iso(*bounds.earliest), iso(*bounds.latest));
+  if (bounds.earliest) return fmt::format("on {} or later", iso(*bounds.earliest));
+  if (bounds.latest) return fmt::format("on {} or earlier", iso(*bounds.latest));
+  return "at a time that nothing bounds";
+}
+
+} // namespace
+
+std::string_view name(Verdict verdict) {
+  static constexpr std::array<std::string_view, verdict_count> names{
+      "attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic", "no-place"};
+  return names[static_cast<std::size_t>(verdict)];
+}
+
+std::string_view name(Answer answer) {
+  return answer == Answer::yes ? "yes" : answer == Answer::no ? "no" : "undecided";
+}
+
+std::string_view name(Ground ground) {
+  static constexpr std::array<std::string_view, 4> names{"place", "time", "route", "record"};
+  return names[static_cast<std::size_t>(ground)];
+}
+
+GroundAnswer Judge::place(const Run& run, const Issue& issue) const {
+  GroundAnswer result;
+  const Accessory& accessory = kb_.accessories[at(run.accessory)];
+  const Takes* best = nullptr;
+  for (const Takes& takes : issue.takes)
+    if (takes.accessory == run.accessory && takes.evidence.basis <= weakest_ &&
+        (best == nullptr || takes.evidence.basis < best->evidence.basis))
+      best = &takes;
+  if (best != nullptr) {
+    result.answer = Answer::yes;
+    result.basis = best->evidence.basis;
+    result.words = fmt::format("it takes {} in the slot {}", accessory.id, best->slot);
+    result.proof.push_back(
+        reason_for(fmt::format("{} takes {} in the slot {}", issue.address, accessory.id, best->slot), best->evidence));
+    return result;
+  }
+  const bool listed =
+      std::ranges::any_of(issue.takes, [&](const Takes& takes) { return takes.accessory == run.accessory; });
+  const Evidence& whole = kb_.spans[at(issue.span)].evidence;
+  if (listed || (issue.takes.empty() && !issue.bare) || whole.basis > weakest_) {
+    result.words = listed ? fmt::format("that it takes {} rests on weaker evidence than was asked for", accessory.id)
+                          : "what the issue takes is not known on this evidence";
+    return result;
+  }
+  result.answer = Answer::no;
+  result.basis = whole.basis;
+  result.words = issue.bare ? "it was sold with no accessory" : fmt::format("it takes no {} in any slot", accessory.id);
+  std::string outfit;
+  for (const Takes& takes : issue.takes)
+    outfit += (outfit.empty() ? "" : ", ") + kb_.accessories[at(takes.accessory)].id;
+  result.proof.push_back(reason_for(issue.bare ? fmt::format("{} was sold bare", issue.address)
+                                               : fmt::format("{} takes {} and nothing else", issue.address, outfit),
+                                    whole));
+  return result;
+}
+
+void Judge::time(Judgement& judgement, const Run& run, const Issue& issue, bool with_proof) {
+  GroundAnswer& ground = judgement.grounds[static_cast<std::size_t>(Ground::time)];
+  OrderAnswer order =
+      order_of(distances_, run.span, issue.span, kb_.leftover_of(judgement.issue), weakest_, with_proof);
+  const Basis basis = order.basis.value_or(weakest_);
+  const Chronology& chronology = distances_.chronology();
+  const DayBounds first_made = chronology.bounds(start_of(run.span), basis);
+  const DayBounds last_made = chronology.bounds(end_of(run.span), basis);
+  const DayBounds first_packed = chronology.bounds(start_of(issue.span), basis);
+  const DayBounds last_packed = chronology.bounds(end_of(issue.span), basis);
+  ground.answer = order.answer;
+  ground.basis = order.basis;
+  judgement.gap = order.gap;
+  if (order.answer == Answer::no && order.too_late) {
+    judgement.verdict = Verdict::anachronistic;
+    // Where the order is known without dates, the words must not suggest any.
+    ground.words = first_made.earliest && last_packed.latest
+                       ? fmt::format("made from {} at the earliest; last packed by {}", iso(*first_made.earliest),
+                                     iso(*last_packed.latest))
+                       : "first made after the issue was last packed";
+  } else if (order.answer == Answer::no) {
+    judgement.verdict = Verdict::stale;
+    ground.words =
+        last_made.latest && first_packed.earliest
+            ? fmt::format("last made by {}; first packed on {} at the earliest, longer after than stock was kept",
+                          iso(*last_made.latest), iso(*first_packed.earliest))
+            : "last made longer before the issue was first packed than stock was kept";
+  } else if (order.answer == Answer::yes) {
+    ground.words =
+        fmt::format("made from {} to {}; packed from {} to {}", day_or(first_made.latest, "a day in time"),
+                    day_or(last_made.earliest, "a day in time"), day_or(first_packed.latest, "a day in time"),
+                    day_or(last_packed.earliest, "a day in time"));
+    if (first_made.latest && last_packed.earliest)
+      ground.words =
+          fmt::format("first made by {}; still packed on {}", iso(*first_made.latest), iso(*last_packed.earliest));
+    else
+      ground.words = "made in time for it";
+  } else {
+    ground.words = fmt::format("first made {}; last packed {}", known_range(first_made), known_range(last_packed));
+  }
+  ground.proof = std::move(order.proof);
+  if (order.answer == Answer::undecided) say_what_settles(judgement, run, issue, order);
+}
+
+// Which day, found out, would turn an undecided time into a yes or a no.
+void Judge::say_what_settles(Judgement& judgement, const Run& run, const Issue& issue, const OrderAnswer& order) {
+  const Chronology& chronology = distances_.chronology();
+  const DayBounds first_made = chronology.bounds(start_of(run.span), weakest_);
+  const DayBounds last_made = chronology.bounds(end_of(run.span), weakest_);
+  const DayBounds first_packed = chronology.bounds(start_of(issue.span), weakest_);
+  const DayBounds last_packed = chronology.bounds(end_of(issue.span), weakest_);
+  auto& list = judgement.would_settle;
+  const bool made_decides = last_packed.earliest || last_packed.latest;
+  if (!order.in_time) {
+    if (made_decides) {
+      std::string line = fmt::format("when {} was first made (known: {})", run.address, known_range(first_made));
+      if (last_packed.earliest) line += fmt::format("; by {} is in time", iso(*last_packed.earliest));
+      if (last_packed.latest) line += fmt::format("; after {} is too late", iso(*last_packed.latest));
+      list.push_back(std::move(line));
+    }
+    if (first_made.earliest || first_made.latest || !made_decides) {
+      std::string line = fmt::format("when {} was last packed (known: {})", issue.address, known_range(last_packed));
+      if (first_made.latest) line += fmt::format("; {} or later is in time", iso(*first_made.latest));
+      if (first_made.earliest) line += fmt::format("; before {} is too early for it", iso(*first_made.earliest));
+      list.push_back(std::move(line));
+    }
+  }
+  if (!order.fresh) {
+    const Leftover* leftover = kb_.leftover_of(judgement.issue);
+    const bool policy = leftover != nullptr && leftover->evidence.basis <= weakest_;
+    std::string line = fmt::format("when {} was last made (known: {})", run.address, known_range(last_made));
+    if (policy && first_packed.latest)
+      line += fmt::format("; {} or later is late enough", iso(*first_packed.latest - most_days(*leftover)));
+    if (policy && first_packed.earliest)
+      line += fmt::format("; before {} is too old", iso(*first_packed.earliest - most_days(*leftover)));
+    list.push_back(std::move(line));
+    list.push_back(fmt::format("when {} was first packed (known: {})", issue.address, known_range(first_packed)));
+    if (!policy) list.push_back("how long moulded parts were kept before they were packed");
+  }
+}
+
+// Exclusive runs, attested and refuted pairings. Gives `open` where nothing is recorded.
+Verdict Judge::record(Judgement& judgement) const {
+  GroundAnswer& ground = judgement.grounds[static_cast<std::size_t>(Ground::record)];
+  const Run& run = kb_.runs[at(judgement.run)];
+  const Issue& issue = kb_.issues[at(judgement.issue)];
+  const auto counts = [&](const Evidence& evidence) { return !evidence.disputed && evidence.basis <= weakest_; };
+  const Evidence* best = nullptr;
+  Verdict verdict = Verdict::open;
+  const auto take = [&](Verdict found, const Evidence& evidence) {
+    if (best != nullptr && (verdict != found || best->basis <= evidence.basis)) return;
+    best = &evidence;
+    verdict = found;
+  };
+  for (const Exclusive& exclusive : run.exclusives)
+    if (counts(exclusive.evidence) && std::ranges::find(exclusive.to, judgement.issue) == exclusive.to.end())
+      take(Verdict::reserved, exclusive.evidence);
+  for (const bool refuted : {true, false})
+    for (const Pairing& pairing : kb_.pairings)
+      if (pairing.refuted == refuted && pairing.run == judgement.run && pairing.issue == judgement.issue &&
+          counts(pairing.evidence))
+        take(refuted ? Verdict::refuted : Verdict::attested, pairing.evidence);
+  if (best != nullptr) {
+    const std::string said =
+        verdict == Verdict::reserved ? fmt::format("{} went to other issues only", run.address)
+        : verdict == Verdict::refuted
+            ? fmt::format("{} with {} was examined and found not to be original", run.address, issue.address)
+            : fmt::format("{} was found with {}", run.address, issue.address);
+    ground.answer = verdict == Verdict::attested ? Answer::yes : Answer::no;
+    ground.basis = best->basis;
+    ground.words = verdict == Verdict::reserved  ? "it went to other issues only"
+                   : verdict == Verdict::refuted ? "the pairing was examined and found not to be original"
+                                                 : "the two were found together";
+    ground.proof.push_back(reason_for(said, *best));
+    return verdict;
+  }
+  ground.words = "nothing pairs them";
+  for (const Pairing& pairing : kb_.pairings)
+    if (pairing.run == judgement.run && pairing.issue == judgement.issue && pairing.evidence.disputed)
+      ground.words = "a pairing of the two is disputed";
+  for (const Claim& claim : kb_.claims)
+    for (const ClaimedPairing& pairing : claim.pairings)
+      if (pairing.run == judgement.run && pairing.issue == judgement.issue)
+        ground.words += fmt::format("; the claim that they came together ({}) is {}", claim.id,
+                                    claim.standing == ClaimStanding::supported ? "supported"
+                                    : claim.standing == ClaimStanding::open    ? "open"
+                                                                               : "refuted");
+  return Verdict::open;
+}
+
+Judgement Judge::judge(RunIndex run_index, IssueIndex issue_index, bool with_proof) {
+  Judgement judgement;
+  judgement.run = run_index;
+  judgement.issue = issue_index;
+  const Run& run = kb_.runs[at(run_index)];
+  const Issue& issue = kb_.issues[at(issue_index)];
+  auto& grounds = judgement.grounds;
+  const auto ground = [&](Ground which) -> GroundAnswer& { return grounds[static_cast<std::size_t>(which)]; };
+
+  ground(Ground::place) = place(run, issue);
+  if (ground(Ground::place).answer == Answer::undecided)
+    judgement.would_settle.push_back(fmt::format("what {} was sold with", issue.address));
+  time(judgement, run, issue, with_proof);
+  const Verdict in_time = judgement.verdict;
+  RouteAnswer route = route_of(kb_, distances_, run_index, issue_index, weakest_, with_proof);
+  ground(Ground::route) = {route.answer, route.basis, std::move(route.words), std::move(route.proof)};
+  for (std::string& line : route.would_settle) judgement.would_settle.push_back(std::move(line));
+  const Verdict recorded = record(judgement);
+
+  const auto basis_of = [&](Ground which) { return grounds[static_cast<std::size_t>(which)].basis; };
+  const auto answer_of = [&](Ground which) { return grounds[static_cast<std::size_t>(which)].answer; };
+  if (answer_of(Ground::place) == Answer::no) {
+    judgement.verdict = Verdict::no_place;
+    judgement.basis = basis_of(Ground::place);
+  } else if (answer_of(Ground::time) == Answer::no) {
+    judgement.verdict = in_time;
+    judgement.basis = basis_of(Ground::time);
+  } else if (answer_of(Ground::record) == Answer::no) {
+    judgement.verdict = recorded;
+    judgement.basis = basis_of(Ground::record);
+  } else if (answer_of(Ground::route) == Answer::no) {
+    judgement.verdict = Verdict::misrouted;
+    judgement.basis = basis_of(Ground::route);
+  } else if (recorded == Verdict::attested) {
+    judgement.verdict = Verdict::attested;
+    judgement.basis = basis_of(Ground::record);
+  } else if (answer_of(Ground::place) == Answer::yes && answer_of(Ground::time) == Answer::yes &&
+             answer_of(Ground::route) == Answer::yes) {
+    judgement.verdict = Verdict::fits;
+    judgement.basis = std::max({*basis_of(Ground::place), *basis_of(Ground::time), *basis_of(Ground::route)});
+  }
+  if (judgement.verdict != Verdict::anachronistic && judgement.verdict != Verdict::stale) judgement.gap.reset();
+  if (judgement.verdict != Verdict::open) judgement.would_settle.clear();
+  if (!with_proof)
+    for (GroundAnswer& answer : grounds) answer.proof.clear();
+  return judgement;
+}
+
+void Judge::sort(std::vector<Judgement>& list) const {
+  std::ranges::stable_sort(list, [&](const Judgement& one, const Judgement& other) {
+    if (one.verdict != other.verdict) return one.verdict < other.verdict;
+    if (one.basis != other.basis) return one.basis < other.basis;
+    return std::tie(kb_.runs[at(one.run)].address, kb_.issues[at(one.issue)].address) <
+           std::tie(kb_.runs[at(other.run)].address, kb_.issues[at(other.issue)].address);
+  });
+}
+
+std::vector<Judgement> Judge::homes(RunIndex run) {
+  const TimeSpanIndex span = kb_.runs[at(run)].span;
+  distances_.keep(start_of(span));
+  distances_.keep(end_of(span));
+  std::vector<Judgement> list;
+  for (std::size_t i = 0; i < kb_.issues.size(); ++i) {
+    Judgement judgement = judge(run, IssueIndex{static_cast<std::uint32_t>(i)}, false);
+    if (judgement.verdict != Verdict::no_place) list.push_back(std::move(judgement));
+  }
+  sort(list);
+  return list;
+}
+
+std::vector<Judgement> Judge::outfit(IssueIndex issue, const Takes& takes) {
+  const TimeSpanIndex span = kb_.issues[at(issue)].span;
+  distances_.keep(start_of(span));
+  distances_.keep(end_of(span));
+  std::vector<Judgement> list;
+  for (const MouldIndex mould : kb_.accessories[at(takes.accessory)].moulds)
+    for (const RunIndex run : kb_.moulds[at(mould)].runs) list.push_back(judge(run, issue, false));
+  sort(list);
+  return list;
+}
+
+} // namespace coeval

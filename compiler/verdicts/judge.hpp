@@ -1,0 +1,38 @@
+// verdicts/judge.hpp: does this run belong with this issue, and how is that known?
+//
+// Four grounds, each with its own proof: place, time, route, record. A proven no on any ground is the verdict, the most
+// basic ground first; else an attested pairing; else fits, where place, time and route are all proven; else open, with
+// what would settle it. Only statements of the basis asked for, or stronger, count.
+#pragma once
+
+#include "verdicts/order.hpp"
+
+namespace coeval {
+
+class Judge {
+public:
+  Judge(const LinkedKb& kb, const Chronology& chronology, Basis weakest)
+      : kb_(kb), distances_(chronology), weakest_(weakest) {}
+
+  [[nodiscard]] Judgement judge(RunIndex run, IssueIndex issue, bool with_proof);
+
+  // Every issue that takes the run's accessory, the best verdicts first, then by address.
+  [[nodiscard]] std::vector<Judgement> homes(RunIndex run);
+  // Every run of the accessories that the issue takes in one of its slots, the best verdicts first, then by address.
+  [[nodiscard]] std::vector<Judgement> outfit(IssueIndex issue, const Takes& takes);
+
+  [[nodiscard]] Distances& distances() { return distances_; }
+
+private:
+  GroundAnswer place(const Run& run, const Issue& issue) const;
+  void time(Judgement& judgement, const Run& run, const Issue& issue, bool with_proof);
+  Verdict record(Judgement& judgement) const;
+  void say_what_settles(Judgement& judgement, const Run& run, const Issue& issue, const OrderAnswer& order);
+  void sort(std::vector<Judgement>& list) const;
+
+  const LinkedKb& kb_;
+  Distances distances_;
+  Basis weakest_;
+};
+
+} // namespace coeval

@@ -1,0 +1,95 @@
+#include "verdicts/order.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace coeval {
+namespace {
+
+// The leftover policy as it stands on a basis: too weak a policy is no policy.
+std::optional<Day> stock_days(const Leftover* leftover, Basis basis) {
+  if (leftover == nullptr || leftover->evidence.basis > basis) return {};
+  return most_days(*leftover);
+}
+
+void append(std::vector<Reason>& list, std::vector<Reason> more) {
+  for (Reason& reason : more) {
+    const bool told = std::ranges::any_of(
+        list, [&](const Reason& other) { return other.statement == reason.statement && other.place == reason.place; });
+    if (!told) list.push_back(std::move(reason));
+  }
+}
+
+Reason policy(const Leftover& leftover) {
+  return {.statement = fmt::format("stock was kept for {} days at most", most_days(leftover)),
+          .place = leftover.evidence.place,
+          .basis = leftover.evidence.basis,
+          .sources = leftover.evidence.citations};
+}
+
+} // namespace
+
+std::optional<Day> Distances::upper(Point x, Point y, Basis basis) {
+  const auto level = static_cast<std::size_t>(basis);
+  const Entailment& entailment = chronology_.on(basis);
+  if (const auto rows = kept_.find(y); rows != kept_.end()) {
+    auto& row = rows->second.from[level];
+    if (!row) row = entailment.upper_from(y);
+    return (*row)[static_cast<std::size_t>(x)];
+  }
+  if (const auto rows = kept_.find(x); rows != kept_.end()) {
+    auto& row = rows->second.to[level];
+    if (!row) row = entailment.upper_to(x);
+    return (*row)[static_cast<std::size_t>(y)];
+  }
+  return entailment.upper(x, y);
+}
+
+OrderAnswer order_of(Distances& distances, TimeSpanIndex from, TimeSpanIndex into, const Leftover* leftover,
+                     Basis weakest, bool with_proof) {
+  OrderAnswer result;
+  const Chronology& chronology = distances.chronology();
+  const auto prove = [&](Point x, Point y, Basis basis) {
+    if (with_proof) append(result.proof, chronology.tell_all(chronology.on(basis).proof(x, y)));
+  };
+  for (const Basis basis : all_bases) {
+    if (basis > weakest) break;
+    // end(into) - start(from) < 0 always: the part came too late.
+    const auto late = distances.upper(end_of(into), start_of(from), basis);
+    if (late && *late < 0) {
+      result.answer = Answer::no;
+      result.basis = basis;
+      result.too_late = true;
+      result.gap = -*late;
+      prove(end_of(into), start_of(from), basis);
+      return result;
+    }
+    const auto stock = stock_days(leftover, basis);
+    // end(from) - start(into) < -leftover always: it would have been kept too long.
+    const auto kept = distances.upper(end_of(from), start_of(into), basis);
+    if (stock && kept && *kept < -*stock) {
+      result.answer = Answer::no;
+      result.basis = basis;
+      result.gap = -*kept - *stock;
+      prove(end_of(from), start_of(into), basis);
+      if (with_proof) append(result.proof, {policy(*leftover)});
+      return result;
+    }
+    const auto first = distances.upper(start_of(from), end_of(into), basis);
+    const auto second = distances.upper(start_of(into), end_of(from), basis);
+    result.in_time = first && *first <= 0;
+    // With no policy on this basis nothing says how long stock was kept, so the two spans must surely touch.
+    result.fresh = second && *second <= stock.value_or(0);
+    if (!result.in_time || !result.fresh) continue;
+    result.answer = Answer::yes;
+    result.basis = basis;
+    prove(start_of(from), end_of(into), basis);
+    prove(start_of(into), end_of(from), basis);
+    if (with_proof && *second > 0) append(result.proof, {policy(*leftover)});
+    return result;
+  }
+  return result;
+}
+
+} // namespace coeval

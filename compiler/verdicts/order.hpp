@@ -1,0 +1,49 @@
+// verdicts/order.hpp: could something from one span have gone into another?
+//
+// A part of span `from` (made, or carried by a route) on some day m goes into span `into` (packed, or carried on) on
+// some day p, with 0 <= p - m <= leftover. That is possible iff start(from) <= end(into) and start(into) - end(from) <=
+// leftover: a part can wait in a bin for a figure, a figure cannot wait for a part.
+#pragma once
+
+#include <map>
+#include <optional>
+
+#include "chronology/chronology.hpp"
+#include "verdicts/verdict.hpp"
+
+namespace coeval {
+
+// How far apart two points are, from rows kept for points that are asked about again and again.
+class Distances {
+public:
+  explicit Distances(const Chronology& chronology) : chronology_(chronology) {}
+
+  // Keep whole rows for questions about this point.
+  void keep(Point point) { kept_[point]; }
+  // The tightest w with x - y <= w on a basis.
+  [[nodiscard]] std::optional<Day> upper(Point x, Point y, Basis basis);
+  [[nodiscard]] const Chronology& chronology() const { return chronology_; }
+
+private:
+  struct Rows {
+    std::array<std::optional<BoundRow>, all_bases.size()> from, to;
+  };
+  const Chronology& chronology_;
+  std::map<Point, Rows> kept_;
+};
+
+struct OrderAnswer {
+  Answer answer = Answer::undecided;
+  std::optional<Basis> basis;
+  bool too_late = false;  // for no: start(from) > end(into), else kept too long
+  std::optional<Day> gap; // for no: how many days too late, or how many days longer than stock was kept
+  std::vector<Reason> proof;
+  bool in_time = false; // for undecided: start(from) <= end(into) is proven
+  bool fresh = false;   // for undecided: the stock condition is proven
+};
+
+// Asks the bases up to `weakest`, strongest first.
+[[nodiscard]] OrderAnswer order_of(Distances& distances, TimeSpanIndex from, TimeSpanIndex into,
+                                   const Leftover* leftover, Basis weakest, bool with_proof);
+
+} // namespace coeval

@@ -1,0 +1,24 @@
+// verdicts/route.hpp: could parts of a run reach the packer of an issue?
+#pragma once
+
+#include "verdicts/order.hpp"
+
+namespace coeval {
+
+struct RouteAnswer {
+  Answer answer = Answer::undecided;
+  std::optional<Basis> basis;
+  std::string words;
+  std::vector<Reason> proof;
+  std::vector<std::string> would_settle;
+};
+
+// A chain of routes carries the run's accessory from its plant to the packer, each hop open when the one before could
+// feed it. No only where every plant that such a chain could start or pass from is said to have all its routes entered:
+// silence is not a no. Chains of more than `most_hops` routes are not followed; where one could exist, the answer is
+// undecided rather than no.
+inline constexpr int most_hops = 6;
+[[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue,
+                                   Basis weakest, bool with_proof);
+
+} // namespace coeval
