@@ -17,10 +17,6 @@ Reason reason_for(std::string statement, const Evidence& evidence) {
           .sources = evidence.citations};
 }
 
-std::string day_or(const std::optional<Day>& day, std::string_view otherwise) {
-  return day ? iso(*day) : std::string{otherwise};
-}
-
 // "between 1976-08-01 and 1977-02-28", "from 1976-08-01", "by 1977-02-28", "on no known day".
 std::string known_range(const DayBounds& bounds) {
   if (bounds.earliest && bounds.latest)
@@ -113,10 +109,6 @@ void Judge::time(Judgement& judgement, const Run& run, const Issue& issue, bool 
                           iso(*last_made.latest), iso(*first_packed.earliest))
             : "last made longer before the issue was first packed than stock was kept";
   } else if (order.answer == Answer::yes) {
-    ground.words =
-        fmt::format("made from {} to {}; packed from {} to {}", day_or(first_made.latest, "a day in time"),
-                    day_or(last_made.earliest, "a day in time"), day_or(first_packed.latest, "a day in time"),
-                    day_or(last_packed.earliest, "a day in time"));
     if (first_made.latest && last_packed.earliest)
       ground.words =
           fmt::format("first made by {}; still packed on {}", iso(*first_made.latest), iso(*last_packed.earliest));

@@ -82,7 +82,7 @@ private:
     chain.basis = route.evidence.basis;
     bool ruled_out = false;
     const auto take = [&](TimeSpanIndex from, TimeSpanIndex into) {
-      OrderAnswer order = order_of(distances_, from, into, leftover_, weakest_, true);
+      OrderAnswer order = order_of(distances_, from, into, leftover_, weakest_, with_proof_);
       if (order.answer == Answer::no) {
         ruled_out = true;
         no_basis_ = std::max(no_basis_, *order.basis);

@@ -17,7 +17,7 @@ struct RouteAnswer {
 // feed it. No only where every plant that such a chain could start or pass from is said to have all its routes entered:
 // silence is not a no. Chains of more than `most_hops` routes are not followed; where one could exist, the answer is
 // undecided rather than no.
-inline constexpr int most_hops = 6;
+inline constexpr int most_hops = 4;
 [[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue,
                                    Basis weakest, bool with_proof);
 
