@@ -6,7 +6,10 @@
 #pragma once
 
 #include <compare>
+#include <cstddef>
 #include <cstdint>
+#include <functional>
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -34,6 +37,9 @@ struct LineColumn {
   std::uint32_t column = 1;
 };
 
+// Lines end at LF or CRLF, as in TOML; a CR alone is part of its line. The text after the last line break is a line
+// too, empty where the file ends in one. A byte order mark at the start belongs to no column. Each byte that is not
+// part of well-formed UTF-8 counts as one code point.
 class SourceFile {
 public:
   // `path` is relative to the root of the knowledge base, with '/' between its parts.
@@ -51,18 +57,36 @@ public:
   [[nodiscard]] std::uint32_t line_count() const { return static_cast<std::uint32_t>(line_starts_.size()); }
 
 private:
+  // A byte at which a code point begins, and how many code points come before it.
+  struct Milestone {
+    std::uint32_t byte = 0;
+    std::uint32_t points = 0;
+  };
+
+  [[nodiscard]] std::uint32_t size() const { return static_cast<std::uint32_t>(text_.size()); }
+  [[nodiscard]] std::uint32_t
+  line_end(std::uint32_t number) const;                       // the byte of its line break, or the end of the file
+  [[nodiscard]] Milestone boundary(std::uint32_t byte) const; // of the code point that the byte is part of
+
   std::string path_;
   std::string text_;
   std::vector<std::uint32_t> line_starts_; // byte of each line's first character
+  std::vector<Milestone> milestones_;      // one every few hundred bytes, so that no question walks through a long line
 };
 
 struct SourceSet {
-  std::string root;              // as the user wrote it, for messages
-  std::vector<SourceFile> files; // the TOML files, sorted by path
+  std::string root;                          // as the user wrote it, for messages
+  std::vector<SourceFile> files;             // the TOML files, sorted by path
   std::set<std::string, std::less<>> assets; // every other file below the root (pictures), as relative paths
 
   [[nodiscard]] const SourceFile& operator[](FileIndex index) const { return files[static_cast<std::size_t>(index)]; }
+  // The bytes of a span; empty where it is unknown, cut off where it reaches past the file's end.
   [[nodiscard]] std::string_view text(Span span) const;
 };
+
+// How many bytes the code point at the start of `text` has; 1 where they are not well-formed UTF-8, 0 for empty text.
+[[nodiscard]] std::size_t code_point_size(std::string_view text);
+// The first byte that is not part of well-formed UTF-8; nothing where all is well.
+[[nodiscard]] std::optional<std::size_t> first_bad_byte(std::string_view text);
 
 } // namespace coeval

@@ -1,0 +1,114 @@
+#include "source/text.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include <utf8proc.h>
+
+namespace coeval {
+namespace {
+
+constexpr std::uint32_t milestone_gap = 512;
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+
+} // namespace
+
+std::size_t code_point_size(std::string_view text) {
+  if (text.empty()) return 0;
+  if (static_cast<unsigned char>(text.front()) < 0x80) return 1;
+  utf8proc_int32_t point = 0;
+  const auto length = static_cast<utf8proc_ssize_t>(std::min<std::size_t>(text.size(), 4));
+  const utf8proc_ssize_t size =
+      utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data()), length, &point);
+  return size > 0 ? static_cast<std::size_t>(size) : 1;
+}
+
+std::optional<std::size_t> first_bad_byte(std::string_view text) {
+  for (std::size_t byte = 0; byte < text.size();) {
+    if (static_cast<unsigned char>(text[byte]) < 0x80) {
+      ++byte;
+      continue;
+    }
+    const std::size_t size = code_point_size(text.substr(byte, 4));
+    if (size == 1) return byte; // whatever lies outside ASCII takes two bytes or more
+    byte += size;
+  }
+  return {};
+}
+
+SourceFile::SourceFile(std::string path, std::string text) : path_(std::move(path)), text_(std::move(text)) {
+  const std::string_view all = text_;
+  Milestone here;
+  if (all.starts_with(byte_order_mark)) here.byte = static_cast<std::uint32_t>(byte_order_mark.size());
+  line_starts_.push_back(here.byte);
+  milestones_.push_back(here);
+  while (here.byte < size()) {
+    if (here.byte - milestones_.back().byte >= milestone_gap) milestones_.push_back(here);
+    const bool line_break = text_[here.byte] == '\n';
+    here.byte += static_cast<std::uint32_t>(code_point_size(all.substr(here.byte, 4)));
+    ++here.points;
+    if (line_break) line_starts_.push_back(here.byte);
+  }
+}
+
+std::uint32_t SourceFile::line_end(std::uint32_t number) const {
+  if (number >= line_count()) return size();
+  const std::uint32_t start = line_starts_[number - 1];
+  std::uint32_t end = line_starts_[number] - 1;
+  if (end > start && text_[end - 1] == '\r') --end;
+  return end;
+}
+
+SourceFile::Milestone SourceFile::boundary(std::uint32_t byte) const {
+  const auto after = std::ranges::upper_bound(milestones_, byte, {}, &Milestone::byte);
+  if (after == milestones_.begin()) return milestones_.front(); // inside the byte order mark
+  Milestone here = *std::prev(after);
+  while (here.byte < byte) {
+    const auto next =
+        here.byte + static_cast<std::uint32_t>(code_point_size(std::string_view{text_}.substr(here.byte, 4)));
+    if (next > byte) break;
+    here.byte = next;
+    ++here.points;
+  }
+  return here;
+}
+
+LineColumn SourceFile::position(std::uint32_t byte) const {
+  byte = std::min(byte, size());
+  const auto after = std::ranges::upper_bound(line_starts_, byte);
+  if (after == line_starts_.begin()) return {}; // inside the byte order mark
+  const std::uint32_t start = *std::prev(after);
+  return {static_cast<std::uint32_t>(after - line_starts_.begin()), boundary(byte).points - boundary(start).points + 1};
+}
+
+std::uint32_t SourceFile::byte(LineColumn place) const {
+  if (place.line == 0) return line_starts_.front();
+  if (place.line > line_count()) return size();
+  const std::uint32_t start = line_starts_[place.line - 1];
+  const std::uint32_t end = line_end(place.line);
+  if (place.column <= 1) return start;
+  // 64 bits: a column may be any number.
+  const std::uint64_t wanted = std::uint64_t{boundary(start).points} + place.column - 1;
+  const auto after = std::ranges::upper_bound(milestones_, wanted, {}, &Milestone::points);
+  Milestone here = *std::prev(after);
+  while (here.points < wanted && here.byte < end) {
+    here.byte += static_cast<std::uint32_t>(code_point_size(std::string_view{text_}.substr(here.byte, 4)));
+    ++here.points;
+  }
+  return std::min(here.byte, end);
+}
+
+std::string_view SourceFile::line(std::uint32_t number) const {
+  if (number == 0 || number > line_count()) return {};
+  const std::uint32_t start = line_starts_[number - 1];
+  return text().substr(start, line_end(number) - start);
+}
+
+std::string_view SourceSet::text(Span span) const {
+  if (static_cast<std::size_t>(span.file) >= files.size() || span.begin > span.end) return {};
+  const std::string_view all = (*this)[span.file].text();
+  if (span.begin >= all.size()) return {};
+  return all.substr(span.begin, span.end - span.begin);
+}
+
+} // namespace coeval
