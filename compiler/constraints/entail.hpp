@@ -5,15 +5,18 @@
 // index of distances can take its place behind the same calls.
 #pragma once
 
+#include <cstdint>
 #include <memory>
 #include <optional>
+#include <span>
+#include <utility>
 #include <vector>
 
 #include "constraints/graph.hpp"
 
 namespace coeval {
 
-// The tightest entailed bounds from one point to all others: entry p bounds `p - from` (upper) or `from - p` (lower side).
+// The tightest entailed bounds between one point and all others: entry p bounds p - from, or to - p.
 using BoundRow = std::vector<std::optional<std::int64_t>>;
 
 class Entailment {
@@ -30,8 +33,9 @@ public:
   // Row p: the tightest w with to - p <= w.
   [[nodiscard]] BoundRow upper_to(Point to) const;
   // A chain of constraints that proves upper(x, y): their lengths add up to it, each continuing where the last ended,
-  // from y to x. Of all such chains one with the fewest constraints that are not by definition; ties are broken by
-  // constraint index, so the same graph always gives the same chain. Empty where x == y or there is no bound.
+  // from y to x. Of all such chains one with the fewest constraints that are not by definition, then with the fewest
+  // constraints; ties are broken by constraint index, so the same graph always gives the same chain. Empty where
+  // x == y or there is no bound.
   [[nodiscard]] std::vector<ConstraintIndex> proof(Point x, Point y) const;
   // Would the graph stay satisfiable with x - y <= most added?
   [[nodiscard]] bool allows(Point x, Point y, std::int64_t most) const;

@@ -1,8 +1,8 @@
 // constraints/graph.hpp: what does a set of difference constraints entail?
 //
-// A Simple Temporal Problem (R. Dechter, I. Meiri, J. Pearl, "Temporal constraint networks", Artificial Intelligence 49,
-// 1991): points in time, and constraints x - y <= most. Each constraint is an edge y -> x of length `most`; the set is
-// satisfiable iff no cycle has negative length, and the tightest bound on x - y is the length of a shortest path y -> x.
+// A Simple Temporal Problem (R. Dechter, I. Meiri, J. Pearl, "Temporal constraint networks", Artificial Intelligence
+// 49, 1991): points in time, and constraints x - y <= most. Each constraint is an edge y -> x of length `most`. The set
+// is satisfiable iff no cycle has negative length; the tightest bound on x - y is the length of a shortest path y -> x.
 //
 // Constraints come in levels of strength: level 0 is the strongest, and the graph of level k holds every constraint of
 // level k or stronger. Several constraints may belong to one statement; a statement stands or falls as a whole.
@@ -34,13 +34,17 @@ struct Constraint {
 };
 enum class ConstraintIndex : std::uint32_t {};
 
-// Lengths are kept within +-2^60 by the callers (calendar days are far smaller), so that sums along paths cannot overflow.
+// The lengths' absolute values add up to at most 2^56 days, so that no sum along paths can overflow: a hundred thousand
+// constraints may each span a thousand million years.
 class ConstraintGraph {
 public:
+  // A point out of range, or lengths beyond that sum, are a bug of the caller and stop the program with a message.
   explicit ConstraintGraph(std::uint32_t points, std::vector<Constraint> constraints);
   [[nodiscard]] std::uint32_t points() const { return points_; }
   [[nodiscard]] std::span<const Constraint> constraints() const { return constraints_; }
-  [[nodiscard]] const Constraint& operator[](ConstraintIndex index) const { return constraints_[static_cast<std::size_t>(index)]; }
+  [[nodiscard]] const Constraint& operator[](ConstraintIndex index) const {
+    return constraints_[static_cast<std::size_t>(index)];
+  }
 
 private:
   std::uint32_t points_;

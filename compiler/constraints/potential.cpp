@@ -1,0 +1,166 @@
+#include "constraints/potential.hpp"
+
+#include <algorithm>
+
+namespace coeval {
+
+bool relax_in_rounds(std::span<const Edge> edges, std::span<std::int64_t> potential, int rounds) {
+  const auto relax = [&](const Edge& edge) {
+    const std::int64_t lower = potential[edge.from] + edge.length;
+    if (lower >= potential[edge.to]) return false;
+    potential[edge.to] = lower;
+    return true;
+  };
+  // To and fro: a chain that lies against the order of the list would need a round for each of its links.
+  for (int round = 0; round < rounds; ++round) {
+    bool lowered = false;
+    if (round % 2 == 0)
+      for (const Edge& edge : edges) lowered = relax(edge) || lowered;
+    else
+      for (std::size_t i = edges.size(); i-- > 0;) lowered = relax(edges[i]) || lowered;
+    if (!lowered) return true;
+  }
+  return false;
+}
+
+std::optional<std::vector<std::int64_t>> find_potential(const SortedEdges& edges) {
+  constexpr int rounds = 8;
+  ActiveEdges graph{&edges, std::vector<char>(edges.all().size(), 1), std::vector<std::int64_t>(edges.points(), 0)};
+  if (relax_in_rounds(edges.all(), graph.potential, rounds) || !CycleSearch{graph}.next_cycle())
+    return std::move(graph.potential);
+  return {};
+}
+
+CycleSearch::CycleSearch(ActiveEdges& graph) : graph_(graph) { begin(); }
+
+void CycleSearch::begin() {
+  const SortedEdges& edges = *graph_.edges;
+  queue_.clear();
+  passed_.clear();
+  turns_.assign(edges.points(), Turn::none);
+  for (auto* links : {&parent_edge_, &first_child_, &next_sibling_, &previous_sibling_})
+    links->assign(edges.points(), nothing);
+  lowest_ = 0;
+  for (std::uint32_t point = 0; point < edges.points(); ++point) {
+    lowest_ = std::min(lowest_, graph_.potential[point]);
+    bool no_room = false;
+    for (std::size_t e = edges.begin(point); e < edges.begin(point + std::size_t{1}) && !no_room; ++e)
+      no_room = graph_.active[e] != 0 && graph_.potential[point] + edges[e].length < graph_.potential[edges[e].to];
+    if (no_room) enqueue(point);
+  }
+}
+
+std::optional<std::vector<std::uint32_t>> CycleSearch::next_cycle() {
+  // Numbers lowered along edges that have been deactivated since stay low. That is harmless unless it goes on for so
+  // long that they could overflow; then start afresh.
+  constexpr std::int64_t too_low = -(std::int64_t{1} << 61U);
+  if (lowest_ < too_low) {
+    std::ranges::fill(graph_.potential, 0);
+    begin();
+  }
+  while (true) {
+    while (!queue_.empty()) {
+      const std::uint32_t point = queue_.front();
+      queue_.pop_front();
+      if (turns_[point] == Turn::passed_over) {
+        turns_[point] = Turn::passed_and_out;
+        passed_.push_back(point);
+        continue;
+      }
+      turns_[point] = Turn::none;
+      if (auto cycle = follow_edges_of(point)) {
+        queue_.push_front(point); // the rest of its edges are still to be followed
+        turns_[point] = Turn::queued;
+        return cycle;
+      }
+    }
+    // Points passed over have been lowered since through the points they hung from, unless an edge between was
+    // deactivated. Those still take their turn.
+    for (const std::uint32_t point : passed_)
+      if (turns_[point] == Turn::passed_and_out) enqueue(point);
+    passed_.clear();
+    if (queue_.empty()) return {};
+  }
+}
+
+std::optional<std::vector<std::uint32_t>> CycleSearch::follow_edges_of(std::uint32_t point) {
+  const SortedEdges& edges = *graph_.edges;
+  for (std::size_t e = edges.begin(point); e < edges.begin(point + std::size_t{1}); ++e) {
+    const Edge& edge = edges[e];
+    const std::int64_t lower = graph_.potential[point] + edge.length;
+    if (lower >= graph_.potential[edge.to] || graph_.active[e] == 0) continue;
+    const auto number = static_cast<std::uint32_t>(e);
+    if (take_apart_below(edge.to, point)) return cycle_through(number);
+    graph_.potential[edge.to] = lower;
+    lowest_ = std::min(lowest_, lower);
+    cut(edge.to);
+    hang(edge.to, number);
+    enqueue(edge.to);
+  }
+  return {};
+}
+
+void CycleSearch::enqueue(std::uint32_t point) {
+  Turn& turn = turns_[point];
+  if (turn == Turn::none || turn == Turn::passed_and_out) queue_.push_back(point);
+  turn = Turn::queued;
+}
+
+// True, and nothing changed, where `lookout` is `point` or hangs below it. Otherwise all below it become roots: they
+// are about to be lowered through it, so following their edges before that would be wasted.
+bool CycleSearch::take_apart_below(std::uint32_t point, std::uint32_t lookout) {
+  if (point == lookout) return true;
+  below_.clear();
+  for (std::size_t next = 0;; ++next) {
+    const std::uint32_t above = next == 0 ? point : below_[next - 1];
+    for (std::uint32_t child = first_child_[above]; child != nothing; child = next_sibling_[child]) {
+      if (child == lookout) return true;
+      below_.push_back(child);
+    }
+    if (next == below_.size()) break;
+  }
+  first_child_[point] = nothing;
+  for (const std::uint32_t below : below_) {
+    parent_edge_[below] = first_child_[below] = next_sibling_[below] = previous_sibling_[below] = nothing;
+    if (turns_[below] == Turn::queued) turns_[below] = Turn::passed_over;
+  }
+  return false;
+}
+
+void CycleSearch::hang(std::uint32_t point, std::uint32_t edge) {
+  const std::uint32_t parent = (*graph_.edges)[edge].from;
+  parent_edge_[point] = edge;
+  next_sibling_[point] = first_child_[parent];
+  if (first_child_[parent] != nothing) previous_sibling_[first_child_[parent]] = point;
+  first_child_[parent] = point;
+}
+
+void CycleSearch::cut(std::uint32_t point) {
+  if (parent_edge_[point] == nothing) return;
+  const std::uint32_t parent = (*graph_.edges)[parent_edge_[point]].from;
+  const std::uint32_t next = next_sibling_[point];
+  const std::uint32_t previous = previous_sibling_[point];
+  if (previous == nothing)
+    first_child_[parent] = next;
+  else
+    next_sibling_[previous] = next;
+  if (next != nothing) previous_sibling_[next] = previous;
+  parent_edge_[point] = next_sibling_[point] = previous_sibling_[point] = nothing;
+}
+
+std::vector<std::uint32_t> CycleSearch::cycle_through(std::uint32_t closing_edge) const {
+  const Edge& closing = (*graph_.edges)[closing_edge];
+  std::vector<std::uint32_t> cycle{closing_edge};
+  for (std::uint32_t point = closing.from; point != closing.to; point = (*graph_.edges)[cycle.back()].from)
+    cycle.push_back(parent_edge_[point]);
+  std::ranges::reverse(cycle);
+  return cycle;
+}
+
+void CycleSearch::deactivate(std::uint32_t edge) {
+  graph_.active[edge] = 0;
+  const std::uint32_t point = (*graph_.edges)[edge].to;
+  if (parent_edge_[point] == edge) cut(point);
+}
+
+} // namespace coeval

@@ -1,0 +1,77 @@
+// constraints/potential.hpp: can all these constraints hold at once, and if so, for which numbers?
+//
+// A potential gives every point a number such that every edge has room: potential[to] <= potential[from] + length. One
+// exists iff no cycle is negative (Bellman 1958, Ford 1956). Rounds over the flat list of edges settle most graphs in a
+// few passes; what has not settled then is left to a queue of points, which notices a negative cycle as soon as it
+// closes (R. E. Tarjan's subtree disassembly, as described in B. V. Cherkassky and A. V. Goldberg, "Negative-cycle
+// detection algorithms", Mathematical Programming 85, 1999).
+//
+// Boost.Graph's bellman_ford_shortest_paths is not used: it runs to the last round before it says no, does not say
+// which edges form the cycle, and its predecessors are points, which loses which of two parallel edges mattered.
+#pragma once
+
+#include <cstdint>
+#include <deque>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "constraints/edges.hpp"
+
+namespace coeval {
+
+// Some of the edges, and a number for every point. Whether the numbers are a potential depends on who handed it over.
+struct ActiveEdges {
+  const SortedEdges* edges;            // by the point that they leave
+  std::vector<char> active;            // by edge number
+  std::vector<std::int64_t> potential; // by point
+};
+
+// Lowers `potential` over the edges until every edge has room; true when it got there within so many rounds.
+bool relax_in_rounds(std::span<const Edge> edges, std::span<std::int64_t> potential, int rounds);
+
+// A potential for all the edges, or nothing where a cycle is negative.
+std::optional<std::vector<std::int64_t>> find_potential(const SortedEdges& edges);
+
+// Lowers graph.potential until every active edge has room, and stops at every negative cycle on the way. Any numbers
+// will do to begin with; the closer to a potential, the less is left to do.
+class CycleSearch {
+public:
+  explicit CycleSearch(ActiveEdges& graph);
+
+  // The numbers of the edges of a negative cycle, each continuing where the last ended and passing no point twice; or
+  // nothing once graph.potential is a potential. Asked again without deactivating an edge of it, finds one again.
+  std::optional<std::vector<std::uint32_t>> next_cycle();
+  void deactivate(std::uint32_t edge);
+
+private:
+  enum class Turn : char {
+    none,           // its edges have been followed since it was last lowered
+    queued,         // waits in the queue
+    passed_over,    // still in the queue, but its turn is skipped: a point it hangs from was lowered since
+    passed_and_out, // the same, and the queue has moved past it
+  };
+  static constexpr std::uint32_t nothing = 0xffffffffU;
+
+  void begin();
+  void enqueue(std::uint32_t point);
+  std::optional<std::vector<std::uint32_t>> follow_edges_of(std::uint32_t point);
+  bool take_apart_below(std::uint32_t point, std::uint32_t lookout);
+  void hang(std::uint32_t point, std::uint32_t edge);
+  void cut(std::uint32_t point);
+  [[nodiscard]] std::vector<std::uint32_t> cycle_through(std::uint32_t closing_edge) const;
+
+  ActiveEdges& graph_;
+  std::deque<std::uint32_t> queue_;
+  std::vector<Turn> turns_;
+  std::vector<std::uint32_t> passed_; // points that may be passed_and_out
+  // The forest of who was lowered from whom: a point's number equals its parent's plus the length of the edge between.
+  std::vector<std::uint32_t> parent_edge_; // edge number, or nothing
+  std::vector<std::uint32_t> first_child_;
+  std::vector<std::uint32_t> next_sibling_;
+  std::vector<std::uint32_t> previous_sibling_;
+  std::vector<std::uint32_t> below_; // what take_apart_below found; kept to save allocations
+  std::int64_t lowest_ = 0;          // of all numbers so far
+};
+
+} // namespace coeval

@@ -1,0 +1,70 @@
+// Do all answers about random graphs hold against all-pairs tables?
+#include <catch2/catch.hpp>
+
+#include "oracle.hpp"
+#include "random_graph.hpp"
+
+using namespace coeval;
+using random_graph::Dice;
+
+namespace {
+
+random_graph::Shape some_shape(Dice& dice) {
+  random_graph::Shape shape;
+  shape.points = 1 + static_cast<std::uint32_t>(dice.below(9));
+  shape.constraints = static_cast<std::uint32_t>(dice.below(4 * shape.points + 1));
+  shape.statements = 1 + static_cast<std::uint32_t>(dice.below(20));
+  shape.shortest = -dice.between(1, 4);
+  shape.longest = dice.between(0, 6);
+  shape.levels = 1 + static_cast<int>(dice.below(4));
+  shape.definitions_in_ten = static_cast<std::uint32_t>(dice.below(8));
+  return shape;
+}
+
+} // namespace
+
+TEST_CASE("bounds and proofs agree with all-pairs tables") {
+  int satisfiable = 0;
+  for (std::uint64_t seed = 1; seed <= 1500; ++seed) {
+    Dice dice{seed};
+    const random_graph::Shape shape = some_shape(dice);
+    const ConstraintGraph graph = random_graph::make(dice, shape);
+    const int level = static_cast<int>(dice.below(static_cast<std::uint64_t>(shape.levels)));
+    std::vector<StatementIndex> left_out;
+    for (std::uint32_t s = 0; s < shape.statements; ++s)
+      if (dice.below(4) == 0) left_out.push_back(StatementIndex{shape.statements - 1 - s});
+    INFO("seed " << seed << ", level " << level << ", " << left_out.size() << " left out: " << oracle::describe(graph));
+    REQUIRE(oracle::fault_in_entailment(graph, level, left_out) == "");
+    if (Entailment::build(graph, level, left_out)) ++satisfiable;
+  }
+  // Neither kind may be rare, or the test says little.
+  CHECK(satisfiable > 300);
+  CHECK(satisfiable < 1400);
+}
+
+TEST_CASE("contradictions are irreducible, complete, in order and the same each time") {
+  std::size_t contradictions = 0;
+  std::size_t with_three_or_more = 0;
+  std::size_t at_weaker_levels = 0;
+  for (std::uint64_t seed = 1; seed <= 4000; ++seed) {
+    Dice dice{seed};
+    const random_graph::Shape shape = some_shape(dice);
+    const ConstraintGraph graph = random_graph::make(dice, shape);
+    std::vector<std::uint64_t> weakness;
+    for (std::uint32_t s = 0; s < shape.statements; ++s) weakness.push_back(dice.below(3));
+    const WeakerThan weaker = [&](StatementIndex one, StatementIndex other) {
+      return weakness[static_cast<std::size_t>(one)] > weakness[static_cast<std::size_t>(other)];
+    };
+    const int levels = static_cast<int>(dice.below(static_cast<std::uint64_t>(shape.levels) + 1));
+    INFO("seed " << seed << ", " << levels << " levels: " << oracle::describe(graph));
+    REQUIRE(oracle::fault_in_contradictions(graph, levels, weaker) == "");
+    for (const Contradiction& contradiction : find_contradictions(graph, levels, weaker)) {
+      ++contradictions;
+      if (contradiction.statements.size() > 2) ++with_three_or_more;
+      if (contradiction.level > 0) ++at_weaker_levels;
+    }
+  }
+  CHECK(contradictions > 2000);
+  CHECK(with_three_or_more > 60);
+  CHECK(at_weaker_levels > 300);
+}
