@@ -1,7 +1,8 @@
 // calendar/day.hpp: how are days counted?
 //
 // A Day is a count of days in the proleptic Gregorian calendar with astronomical years (year 0 exists), day 0 being
-// 1970-01-01. Conversions follow the era-based method of Howard Hinnant's "chrono-Compatible Low-Level Date Algorithms".
+// 1970-01-01. Conversions follow the era-based method of Howard Hinnant's "chrono-Compatible Low-Level Date
+// Algorithms".
 #pragma once
 
 #include <cstdint>
@@ -25,8 +26,7 @@ struct Date {
 [[nodiscard]] int days_in_month(std::int64_t year, int month);
 [[nodiscard]] Day day_number(Date date);
 [[nodiscard]] Date date_of(Day day);
-// ISO 8601 extended form: "1979-06-30"; years outside 0000..9999 as EDTF writes them: "Y17000-01-01" is not EDTF, so
-// such years print with a sign and at least five digits: "+17000-01-01", "-0044-03-15".
+// ISO 8601 extended form: "1979-06-30"; years outside 0000..9999 with a sign: "-0044-03-15", "+17000-01-01".
 [[nodiscard]] std::string iso(Day day);
 
 } // namespace coeval

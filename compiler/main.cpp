@@ -1,0 +1,152 @@
+// main.cpp: what does the user want? Only the command line: parse, call, return an exit code.
+#include <cstdio>
+#include <cstdlib>
+#include <exception>
+
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <CLI/CLI.hpp>
+
+#include "commands/command.hpp"
+
+namespace {
+
+using namespace coeval;
+
+int terminal_width(int file) {
+  winsize size{};
+  if (isatty(file) != 0 && ioctl(file, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return size.ws_col;
+  return TextStyle{}.width;
+}
+
+// Colour only on a terminal, and never where NO_COLOR is set to anything (https://no-color.org) or the terminal is
+// dumb.
+bool wants_colour(int file) {
+  const char* no_color = std::getenv("NO_COLOR");
+  const char* term = std::getenv("TERM");
+  const bool dumb = term == nullptr || std::string_view{term} == "dumb";
+  return isatty(file) != 0 && (no_color == nullptr || *no_color == '\0') && !dumb;
+}
+
+constexpr const char* examples = R"(examples:
+  coeval check                                     is the knowledge base sound?
+  coeval belongs signal-lantern/plain-top/grey keeper-maren/painted-buttons
+                                                   does this part belong with this figure?
+  coeval outfit keeper-maren/painted-buttons       which runs does each slot take?
+  coeval homes ring-top/brass                      which issues could this part have come with?
+  coeval why signal-lantern/ring-top.end           how early and how late, and how is that known?
+
+exit codes:
+  0 yes, or nothing wrong   1 no, or errors in the knowledge base   2 not understood   3 open
+  4 a file or disk failed   70 a mistake of this program's
+
+The answer is what the entered evidence supports. It is not an appraisal or a certificate.)";
+
+struct CommandLine {
+  Settings settings;
+  std::string format = "text";
+  std::string basis = "conjectured";
+  std::string part, issue, point, kind, code, shell;
+  std::string of = "kb";
+  bool every_ground = false;
+  bool only_addresses = false;
+};
+
+Basis basis_named(const std::string& text) {
+  for (const Basis basis : all_bases)
+    if (name(basis) == text) return basis;
+  return Basis::conjectured;
+}
+
+int run(int argc, char** argv) {
+  CommandLine line;
+  CLI::App app{
+      "Coeval compiles what is known about a line of vintage figures, and says whether a part belongs with a figure.",
+      "coeval"};
+  app.footer(examples);
+  app.set_version_flag("--version", std::string{"coeval "} + COEVAL_VERSION);
+  app.require_subcommand(1);
+  app.fallthrough();
+  app.get_formatter()->column_width(34);
+  app.add_option("--kb", line.settings.kb, "the knowledge base; without it, the folder kb here or above")
+      ->type_name("DIR");
+  app.add_option("--format", line.format, "text, json, or for check also sarif")
+      ->type_name("FORMAT")
+      ->check(CLI::IsMember({"text", "json", "sarif"}));
+  app.add_option("--basis", line.basis,
+                 "use only evidence of this basis or stronger:\ndocumented, observed, reported, conjectured")
+      ->type_name("BASIS")
+      ->check(CLI::IsMember({"documented", "observed", "reported", "conjectured"}));
+
+  CLI::App* check = app.add_subcommand("check", "report every mistake, contradiction and doubtful claim");
+  check->add_option("KB", line.settings.kb, "the knowledge base");
+  CLI::App* belongs = app.add_subcommand("belongs", "does a run belong with an issue, and how is that known?");
+  belongs->add_option("RUN", line.part, "a run; or a mould or accessory, answered run by run")->required();
+  belongs->add_option("ISSUE", line.issue, "an issue of a figure")->required();
+  belongs->add_flag("--every-ground", line.every_ground,
+                    "print the proof of every ground, not only of those that decide");
+  CLI::App* outfit = app.add_subcommand("outfit", "the runs for each slot of an issue, the best first");
+  outfit->add_option("ISSUE", line.issue, "an issue of a figure")->required();
+  CLI::App* homes = app.add_subcommand("homes", "the issues that a run could belong with, the best first");
+  homes->add_option("RUN", line.part, "a run; or a mould or accessory, answered run by run")->required();
+  CLI::App* why =
+      app.add_subcommand("why", "how early and how late something began or ended, and the chain that proves it");
+  why->add_option("POINT", line.point, "ADDRESS.start or ADDRESS.end; ADDRESS alone for both")->required();
+  CLI::App* list = app.add_subcommand("list", "what the knowledge base holds");
+  list->add_option("KIND", line.kind, "figure, issue, accessory, mould, run, period, card …");
+  list->add_flag("--addresses", line.only_addresses, "only addresses, one a line");
+  CLI::App* schema = app.add_subcommand("schema", "JSON Schema of the knowledge base's files, or of a command's JSON");
+  schema->add_option("OF", line.of, "kb, check, belongs, outfit, homes, why or list");
+  CLI::App* explain = app.add_subcommand("explain", "what a code of a diagnostic means, and the repair");
+  explain->add_option("CODE", line.code, "the code, such as unknown-key; all are listed without it");
+  CLI::App* completions = app.add_subcommand("completions", "a completion script for a shell; completes ids too");
+  completions->add_option("SHELL", line.shell, "bash, zsh or fish")
+      ->required()
+      ->check(CLI::IsMember({"bash", "zsh", "fish"}));
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    if (error.get_exit_code() == 0) return app.exit(error);
+    print_error(std::string{"coeval: "} + printable(error.what()) +
+                "\n`coeval --help` shows the commands, `coeval COMMAND --help` what one takes\n");
+    return exit_usage;
+  }
+
+  Settings& settings = line.settings;
+  settings.format = line.format == "json" ? Format::json : line.format == "sarif" ? Format::sarif : Format::text;
+  settings.weakest = basis_named(line.basis);
+  settings.out = {wants_colour(STDOUT_FILENO), terminal_width(STDOUT_FILENO)};
+  settings.err = {wants_colour(STDERR_FILENO), terminal_width(STDERR_FILENO)};
+  if (settings.format == Format::sarif && !check->parsed()) {
+    print_error("coeval: only `check` writes SARIF; use --format json\n");
+    return exit_usage;
+  }
+  if (check->parsed()) return run_check(settings);
+  if (belongs->parsed()) return run_belongs(settings, line.part, line.issue, line.every_ground);
+  if (outfit->parsed()) return run_outfit(settings, line.issue);
+  if (homes->parsed()) return run_homes(settings, line.part);
+  if (why->parsed()) return run_why(settings, line.point);
+  if (list->parsed()) return run_list(settings, line.kind, line.only_addresses);
+  if (schema->parsed()) return run_schema(line.of);
+  if (explain->parsed()) return run_explain(settings, line.code);
+  return run_completions(line.shell);
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+  int result = coeval::exit_bug;
+  try {
+    result = run(argc, argv);
+  } catch (const std::exception& error) {
+    coeval::print_error(std::string{"coeval: this is a mistake of the program's, not yours: "} + error.what() + "\n");
+  }
+  // An answer that did not reach its reader is no answer.
+  if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
+    coeval::print_error("coeval: the answer could not be written to standard output; is the disk full?\n");
+    return coeval::exit_world;
+  }
+  return result;
+}

@@ -1,0 +1,30 @@
+// pipeline.hpp: what does a knowledge base compile into?
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "chronology/chronology.hpp"
+#include "diagnose/diagnostic.hpp"
+
+namespace coeval {
+
+struct Compiled {
+  SourceSet sources;
+  std::unique_ptr<const LinkedKb> kb;
+  std::optional<Chronology> dates;
+  std::vector<Diagnostic> diagnostics; // sorted
+  bool has_errors = false;
+  bool world_failed = false; // a file or folder could not be read
+};
+
+enum class Depth : std::uint8_t {
+  to_answer, // what a question needs: errors of the data, contradictions
+  in_full,   // and everything a curator wants to hear
+};
+
+[[nodiscard]] Compiled compile(const std::filesystem::path& root, Depth depth);
+
+} // namespace coeval
