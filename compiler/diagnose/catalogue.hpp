@@ -67,7 +67,6 @@ enum class Code : std::uint8_t {
   // the chronology
   contradiction,
   impossible_interval,
-  succession_cycle,
   refuted_claim_possible,
   supported_claim_impossible,
   open_claim_decided,

@@ -1,12 +1,15 @@
 // diagnose/diagnostic.hpp: what is wrong, where, why, and what would repair it?
 //
-// A Diagnostic is data. Text, JSON and SARIF are renderings of it (render.hpp). Wording of every text in it: lower case,
-// no full stop, ids in backticks; first what was found, then the rule if it is not obvious, then the repair.
+// A Diagnostic is data. Text, JSON and SARIF are renderings of it (render.hpp). Wording of every text in it: lower
+// case, no full stop, ids in backticks; first what was found, then the rule if it is not obvious, then the repair.
 #pragma once
 
+#include <compare>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "diagnose/catalogue.hpp"
@@ -19,6 +22,7 @@ namespace coeval {
 struct Label {
   Span place;
   std::string text;
+  friend auto operator<=>(const Label&, const Label&) = default;
 };
 
 // A repair by replacing bytes. `certain`: applying it cannot change what the curator meant.
@@ -26,6 +30,7 @@ struct Fix {
   Span place;
   std::string replacement;
   bool certain = false;
+  friend auto operator<=>(const Fix&, const Fix&) = default;
 };
 
 struct Diagnostic {
@@ -45,10 +50,10 @@ public:
   void report(Diagnostic diagnostic) { list_.push_back(std::move(diagnostic)); }
   void merge(Diagnostics other);
 
-  // Sorted by file, byte and code, without exact repeats.
+  // Sorted by file, byte and code, without exact repeats; what concerns a file as a whole, and so has no place, first.
   [[nodiscard]] std::vector<Diagnostic> sorted() const;
   [[nodiscard]] bool has_errors() const;
-  [[nodiscard]] std::size_t count(Severity severity) const;
+  [[nodiscard]] std::size_t count(Severity severity) const; // repeats count once
 
 private:
   std::vector<Diagnostic> list_;

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <array>
+#include <compare>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -20,12 +21,14 @@ inline constexpr std::array all_bases{Basis::documented, Basis::observed, Basis:
 [[nodiscard]] std::string_view name(Basis basis);
 
 struct Reason {
-  std::string statement; // one plain sentence, lower case, no full stop: "ring-top was in the press until 1981-01 or later"
+  std::string
+      statement; // one plain sentence, lower case, no full stop: "ring-top was in the press until 1981-01 or later"
   Span place;
   Basis basis = Basis::documented;
   std::vector<std::string> sources; // citations as written: "trade-catalogue-1981 p. 9"
   bool definition = false;          // true where it holds by the meaning of the words and no source is needed
   bool weakest = false;             // in a contradiction: the one to doubt first
+  friend auto operator<=>(const Reason&, const Reason&) = default;
 };
 
 } // namespace coeval

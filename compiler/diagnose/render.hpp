@@ -18,6 +18,8 @@ struct TextStyle {
   int width = 100; // columns; lines are wrapped or shortened to it, never below 40
 };
 
+// The width that is meant: the style's, but never below 40.
+[[nodiscard]] std::size_t columns(TextStyle style);
 // Text made safe for one line of a terminal: line breaks and tabs become spaces, other control characters and bytes that
 // are not UTF-8 become U+FFFD, and what cannot be seen or turns the direction of the text is spelt out: <U+202E>.
 [[nodiscard]] std::string printable(std::string_view text);
