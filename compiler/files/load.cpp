@@ -1,0 +1,154 @@
+#include "files/load.hpp"
+
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <cerrno>
+#include <optional>
+#include <system_error>
+#include <thread>
+#include <utility>
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <fmt/format.h>
+
+#include "files/find.hpp"
+
+namespace coeval {
+namespace {
+
+// An open file that closes itself. What is not a regular file when it is opened is refused, whatever it was before: a
+// pipe would wait for ever, and a device may do anything.
+class OpenFile {
+public:
+  explicit OpenFile(const std::filesystem::path& path)
+      : handle_(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY | O_NOFOLLOW)) {}
+  OpenFile(const OpenFile&) = delete;
+  OpenFile& operator=(const OpenFile&) = delete;
+  ~OpenFile() {
+    if (handle_ >= 0) ::close(handle_);
+  }
+
+  struct Content {
+    std::string text; // at most one byte more than asked for
+    int error = 0;    // errno; 0 where all went well
+  };
+  [[nodiscard]] Content read(std::size_t most) const {
+    Content content;
+    struct stat status {};
+    if (handle_ < 0 || ::fstat(handle_, &status) != 0) {
+      content.error = errno;
+      return content;
+    }
+    if (!S_ISREG(status.st_mode)) {
+      content.error = EINVAL;
+      return content;
+    }
+    std::string& text = content.text;
+    if (status.st_size > 0) text.reserve(std::min(most, static_cast<std::size_t>(status.st_size)) + 1);
+    std::array<char, 1 << 16> part{};
+    while (text.size() <= most) {
+      const ssize_t count = ::read(handle_, part.data(), std::min(part.size(), most + 1 - text.size()));
+      if (count < 0 && errno == EINTR) continue;
+      if (count < 0) content.error = errno;
+      if (count <= 0) break;
+      text.append(part.data(), static_cast<std::size_t>(count));
+    }
+    return content;
+  }
+
+private:
+  int handle_;
+};
+
+struct Job {
+  const std::string* relative;
+  const std::filesystem::path* path;
+  std::optional<SourceFile> file;
+  std::optional<std::size_t> bad_byte;
+  Diagnostics out;
+};
+
+std::string size_words(std::size_t bytes) {
+  return bytes % (1U << 20) == 0 ? fmt::format("{} MiB", bytes >> 20) : fmt::format("{} bytes", bytes);
+}
+
+void read(Job& job, std::size_t most) {
+  OpenFile::Content content = OpenFile{*job.path}.read(most);
+  if (content.error != 0) {
+    job.out.report(about(Code::unreadable_file, *job.relative,
+                         fmt::format("this file could not be read: {}", failure_words(content.error)),
+                         "allow reading it, or move it out of the knowledge base"));
+  } else if (content.text.size() > most) {
+    job.out.report(about(Code::file_too_large, *job.relative,
+                         fmt::format("this file is larger than {}, so it was not read", size_words(most)),
+                         "split it: figures and accessories each have a file of their own"));
+  } else {
+    job.file.emplace(*job.relative, std::move(content.text));
+    job.bad_byte = first_bad_byte(job.file->text());
+  }
+}
+
+// Does `work(i)` for every i below `count`, each once, on several threads.
+template <class Work> void in_parallel(std::size_t count, unsigned threads, const Work& work) {
+  std::atomic<std::size_t> next{0};
+  const auto worker = [&] {
+    for (std::size_t i = next++; i < count; i = next++) work(i);
+  };
+  constexpr std::size_t worth_a_thread = 8; // files
+  const std::size_t wanted =
+      threads != 0 ? threads : std::min<std::size_t>(std::thread::hardware_concurrency(), count / worth_a_thread);
+  std::vector<std::jthread> helpers;
+  try {
+    while (helpers.size() + 1 < wanted) helpers.emplace_back(worker);
+  } catch (const std::system_error&) { // no more threads to be had: those there are do it all
+  }
+  worker();
+}
+
+Diagnostic broken_text(const SourceFile& file, FileIndex index, std::size_t byte) {
+  const std::string_view text = file.text();
+  Diagnostic broken;
+  broken.code = Code::broken_utf8;
+  broken.place = {index, static_cast<std::uint32_t>(byte), static_cast<std::uint32_t>(byte) + 1};
+  broken.message = fmt::format("the byte 0x{:02X} is not UTF-8 text here, so this file was not read",
+                               static_cast<unsigned>(static_cast<unsigned char>(text[byte])));
+  const bool wide = text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF");
+  broken.help = wide ? "the file is UTF-16: save it as UTF-8" : "save the file as UTF-8";
+  return broken;
+}
+
+} // namespace
+
+LoadResult load_sources(const std::filesystem::path& root, Diagnostics& out, const LoadLimits& limits) {
+  LoadResult result;
+  result.sources.root = root.native();
+  FoundFiles found = find_files(root, limits.files, out);
+  if (found.entries.empty() && found.complete)
+    out.report(about(Code::no_entries, result.sources.root, "no file here ends in .toml",
+                     "give the folder of the knowledge base, or write its first entry"));
+  result.sources.assets = std::move(found.assets);
+
+  std::vector<Job> jobs;
+  jobs.reserve(found.entries.size());
+  for (const auto& [relative, path] : found.entries) jobs.push_back({&relative, &path, {}, {}, {}});
+  // Spans are 32 bits wide.
+  const std::size_t most = std::min<std::size_t>(limits.file_bytes, 0xfffffffeU);
+  in_parallel(jobs.size(), limits.threads, [&](std::size_t i) { read(jobs[i], most); });
+
+  for (Job& job : jobs) {
+    out.merge(std::move(job.out));
+    if (!job.file) continue;
+    const FileIndex index{static_cast<std::uint32_t>(result.sources.files.size())};
+    result.sources.files.push_back(std::move(*job.file));
+    if (!job.bad_byte) continue;
+    result.broken.push_back(index);
+    out.report(broken_text(result.sources[index], index, *job.bad_byte));
+  }
+  return result;
+}
+
+} // namespace coeval
