@@ -8,8 +8,8 @@ namespace coeval {
 
 namespace {
 
-constexpr Day days_in_era = 146'097;             // 400 years, after which the calendar repeats
-constexpr Day days_from_0000_03_01 = 719'468;    // to 1970-01-01
+constexpr Day days_in_era = 146'097;          // 400 years, after which the calendar repeats
+constexpr Day days_from_0000_03_01 = 719'468; // to 1970-01-01
 constexpr Day days_before_1970_in_era = days_from_0000_03_01 % days_in_era;
 constexpr Day eras_before_1970 = days_from_0000_03_01 / days_in_era;
 

@@ -124,6 +124,8 @@ DurationResult parse_duration(std::string_view text) {
         return refused("a time of day is not read here: durations are whole days, such as P1D");
       return refused(fmt::format("{} is not a unit; units are Y, M, W and D", found(rest)));
     }
+    (rest.front() == 'W' ? weeks : others) = true;
+    if (weeks && others) return refused("weeks stand alone: P2W, or P14D beside years and months");
     if (unit < units_used)
       return refused(fmt::format("`{}` comes too late: each unit stands once, in the order Y, M, D", rest.front()));
     units_used = unit + 1;
@@ -131,9 +133,7 @@ DurationResult parse_duration(std::string_view text) {
     if (rest.front() == 'M') duration.months = count;
     if (rest.front() == 'W') duration.days = count * 7;
     if (rest.front() == 'D') duration.days = count;
-    (rest.front() == 'W' ? weeks : others) = true;
     rest.remove_prefix(1);
-    if (weeks && others) return refused("weeks stand alone: P2W, or P14D beside years and months");
   }
   return {.value = duration, .refusal = {}};
 }

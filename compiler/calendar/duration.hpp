@@ -1,8 +1,8 @@
 // calendar/duration.hpp: how many days is "six months" at least, and at most?
 //
-// ISO 8601 durations of whole days: PnYnMnD or PnW. Months and years differ in length, so a duration is a range of days:
-// the fewest and the most that it can cover whatever the day it starts on. A lower bound on a gap takes the fewest, an
-// upper bound the most, so that every derived statement stays true.
+// ISO 8601 durations of whole days: PnYnMnD or PnW. Months and years differ in length, so a duration is a range of
+// days: the fewest and the most that it can cover whatever the day it starts on. A lower bound on a gap takes the
+// fewest, an upper bound the most, so that every derived statement stays true.
 #pragma once
 
 #include <optional>

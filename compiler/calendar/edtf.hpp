@@ -1,10 +1,12 @@
 // calendar/edtf.hpp: which days can an uncertain date mean?
 //
-// Extended Date/Time Format, Library of Congress, 4 February 2019 (https://www.loc.gov/standards/datetime/): levels 0, 1
-// and 2. A date becomes the set of days it can denote, kept as its hull (first and last possible day) with what qualifies
-// it. Nothing is widened here: what "approximately" allows is the policy of a line, applied by the reader of the result.
+// Extended Date/Time Format, Library of Congress, 4 February 2019 (https://www.loc.gov/standards/datetime/): levels 0,
+// 1 and 2. A date becomes the set of days it can denote, kept as its hull (first and last possible day) with what
+// qualifies it. Nothing is widened here: what "approximately" allows is the policy of a line, applied by the reader of
+// the result.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -14,7 +16,9 @@
 
 namespace coeval {
 
-// How fine a date is written; it decides how far `~` widens it.
+// How fine a date is known; it decides how far `~` widens it. Unspecified digits make it coarser: 1985-04-XX is known
+// to the month, 197X to the decade. Where `~` stands on a part of the date, it is the precision of that part:
+// 2004~-06-11 is approximate by years.
 enum class Precision : std::uint8_t { day, month, season, year, decade, century, coarser };
 
 // One date, or one end of an interval. An absent bound is unbounded or unknown.
@@ -41,7 +45,8 @@ struct Edtf {
   EdtfShape shape = EdtfShape::date;
   int level = 0; // the lowest conformance level that allows it
   // date: `start` and `end` are both that date. interval: its two ends. one_of, all_of: the earliest member and the
-  // latest member (a member that is a range a..b counts as both its ends; "..a" makes start unbounded below).
+  // latest member (a member that is a range a..b counts as both its ends; "..a" makes start unbounded below, and open).
+  // What is approximate or uncertain about any member of a set holds for both, at the coarsest precision so marked.
   DateBounds start;
   DateBounds end;
   EndKind start_kind = EndKind::dated;
@@ -54,8 +59,8 @@ struct Edtf {
 
 struct EdtfResult {
   std::optional<Edtf> value;
-  std::string refusal;         // why not and, where it can be told, what would do; empty where there is a value
-  std::size_t offset = 0;      // byte in `text` where the trouble begins
+  std::string refusal;    // why not and, where it can be told, what would do; empty where there is a value
+  std::size_t offset = 0; // byte in `text` where the trouble begins
 };
 
 // Never throws; any bytes may be given. Refuses years beyond `farthest_year`.

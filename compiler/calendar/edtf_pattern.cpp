@@ -1,5 +1,7 @@
 #include "calendar/edtf_pattern.hpp"
 
+#include <algorithm>
+
 namespace coeval {
 
 namespace {
@@ -21,10 +23,18 @@ std::optional<Date> day_in_year(const DatePattern& pattern, int year, int step) 
   return std::nullopt;
 }
 
-// Where a day fits at all, one is found within the first few years that fit; where none does, this ends with year 9999.
+int with_unspecified_as(int digit, std::string_view digits) {
+  int number = 0;
+  for (const char c : digits) number = number * 10 + (c == 'X' ? digit : c - '0');
+  return number;
+}
+
+// Where a day fits at all, one is found within a few of the years that fit; where none does, this ends with the last.
 std::optional<Date> day_in_any_year(const DatePattern& pattern, int step) {
-  const int lowest = pattern.negative ? -9999 : 0;
-  const int highest = pattern.negative ? -1 : 9999;
+  const int smallest = with_unspecified_as(0, pattern.year);
+  const int greatest = with_unspecified_as(9, pattern.year);
+  const int lowest = pattern.negative ? -greatest : smallest;
+  const int highest = pattern.negative ? -std::max(smallest, 1) : greatest;
   for (int year = step > 0 ? lowest : highest; year >= lowest && year <= highest; year += step) {
     if (!fits(year < 0 ? -year : year, pattern.year)) continue;
     if (const auto date = day_in_year(pattern, year, step)) return date;
