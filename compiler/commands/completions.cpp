@@ -4,7 +4,7 @@ namespace coeval {
 namespace {
 
 // The shells ask the program itself for ids, so completions always match the knowledge base at hand.
-constexpr std::string_view bash = R"(# bash completion for coeval: eval "$(coeval completions bash)" _coeval() {
+constexpr std::string_view bash = R"shell(# bash completion for coeval: eval "$(coeval completions bash)" _coeval() {
   local cur = ${COMP_WORDS[COMP_CWORD]} prev = ${COMP_WORDS[COMP_CWORD - 1]} command = kb = words = i position =
       0 for ((i = 1; i < COMP_CWORD; ++i));
   do
@@ -50,9 +50,9 @@ constexpr std::string_view bash = R"(# bash completion for coeval: eval "$(coeva
              ($(compgen - W "$words" --"$cur"))
          } // namespace coeval
 complete -F _coeval coeval
-)";
+)shell";
 
-constexpr std::string_view zsh = R"(#compdef coeval
+constexpr std::string_view zsh = R"shell(#compdef coeval
 # zsh completion for coeval: eval "$(coeval completions zsh)"
 _coeval() {
   local - a kb found local command = position = 0 i for ((i = 2; i < CURRENT; ++i));
@@ -96,9 +96,9 @@ if
   [[$zsh_eval_context [-1] == loadautofunc]];
 then _coeval "$@";
 else compdef _coeval coeval; fi
-)";
+)shell";
 
-constexpr std::string_view fish = R"(# fish completion for coeval: coeval completions fish | source
+constexpr std::string_view fish = R"shell(# fish completion for coeval: coeval completions fish | source
 function __coeval_words --description 'words before the cursor that are no options'
     set -l skip 0
     for word in (commandline -opc)[2..-1]
@@ -138,7 +138,7 @@ complete -c coeval -n '__coeval_at list 0' -a 'line figure issue accessory mould
 complete -c coeval -n '__coeval_at schema 0' -a 'kb check belongs outfit homes why list'
 complete -c coeval -n '__coeval_at completions 0' -a 'bash zsh fish'
 complete -c coeval -n '__coeval_at check 0' -a '(__fish_complete_directories)'
-)";
+)shell";
 
 } // namespace
 

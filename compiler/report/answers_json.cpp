@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "calendar/duration.hpp"
+#include "chronology/statements.hpp"
 #include "report/answers.hpp"
 
 namespace coeval {

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "calendar/duration.hpp"
+#include "chronology/statements.hpp"
 #include "report/answers.hpp"
 
 namespace coeval {
@@ -207,11 +208,11 @@ std::string why_text(const ReportInput& input, const std::vector<WhyPoint>& poin
   for (const WhyPoint& why : points) {
     if (!text.empty()) text += "\n";
     text += happened(input.kb, why.point) + "\n\n";
-    text += fmt::format("  {:<22}{:<14}{}\n", "on this evidence", "earliest", "latest");
+    text += fmt::format("  {:<26}{:<14}{}\n", "on this evidence", "earliest", "latest");
     for (const Basis basis : all_bases) {
       if (basis > input.weakest) break;
       const auto& [earliest, latest] = why.by_basis[static_cast<std::size_t>(basis)];
-      text += fmt::format("  {:<22}{:<14}{}\n",
+      text += fmt::format("  {:<26}{:<14}{}\n",
                           basis == Basis::documented ? "documented" : fmt::format("{} or stronger", name(basis)),
                           day(earliest), day(latest));
     }

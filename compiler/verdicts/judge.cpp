@@ -110,8 +110,8 @@ void Judge::time(Judgement& judgement, const Run& run, const Issue& issue, bool 
             : "last made longer before the issue was first packed than stock was kept";
   } else if (order.answer == Answer::yes) {
     if (first_made.latest && last_packed.earliest)
-      ground.words =
-          fmt::format("first made by {}; still packed on {}", iso(*first_made.latest), iso(*last_packed.earliest));
+      ground.words = fmt::format("first made by {}; last packed on {} or later", iso(*first_made.latest),
+                                 iso(*last_packed.earliest));
     else
       ground.words = "made in time for it";
   } else {
