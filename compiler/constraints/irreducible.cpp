@@ -53,21 +53,23 @@ Reduction::Conflict Reduction::reduce(std::vector<Edge> cycle, std::vector<State
   for (const std::uint32_t point : points_) places_[point] = 0;
   points_.clear();
 
+  std::vector<char> allowed(sorted.all().size(), 1);
   std::vector<StatementIndex> left = order;
   std::ranges::sort(left);
+  ActiveEdges graph{&sorted, {}, {}};
   for (const StatementIndex candidate : order) {
     if (!std::ranges::binary_search(left, candidate)) continue;
-    ActiveEdges graph{&sorted, std::vector<char>(sorted.all().size(), 1), start};
-    for (std::size_t e = 0; e < graph.active.size(); ++e) {
-      const StatementIndex statement = sorted[e].statement;
-      if (statement == by_definition) continue;
-      graph.active[e] = statement != candidate && std::ranges::binary_search(left, statement) ? 1 : 0;
-    }
+    graph.potential = start;
+    graph.active = allowed;
+    for (std::size_t e = 0; e < graph.active.size(); ++e)
+      if (sorted[e].statement == candidate) graph.active[e] = 0;
     const auto smaller = CycleSearch{graph}.next_cycle();
     if (!smaller) continue;
     cycle.clear();
     for (const std::uint32_t edge : *smaller) cycle.push_back(edge_of(graph_, sorted[edge].constraint));
     left = statements_of(cycle);
+    for (std::size_t e = 0; e < allowed.size(); ++e)
+      if (sorted[e].statement != by_definition) allowed[e] = std::ranges::binary_search(left, sorted[e].statement);
   }
   return {std::move(left), std::move(cycle)};
 }

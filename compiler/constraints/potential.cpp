@@ -90,7 +90,8 @@ std::optional<std::vector<std::uint32_t>> CycleSearch::follow_edges_of(std::uint
     const std::int64_t lower = graph_.potential[point] + edge.length;
     if (lower >= graph_.potential[edge.to] || graph_.active[e] == 0) continue;
     const auto number = static_cast<std::uint32_t>(e);
-    if (take_apart_below(edge.to, point)) return cycle_through(number);
+    if (hangs_below(edge.to, point)) return cycle_through(number);
+    take_apart_below();
     graph_.potential[edge.to] = lower;
     lowest_ = std::min(lowest_, lower);
     cut(edge.to);
@@ -106,25 +107,34 @@ void CycleSearch::enqueue(std::uint32_t point) {
   turn = Turn::queued;
 }
 
-// True, and nothing changed, where `lookout` is `point` or hangs below it. Otherwise all below it become roots: they
-// are about to be lowered through it, so following their edges before that would be wasted.
-bool CycleSearch::take_apart_below(std::uint32_t point, std::uint32_t lookout) {
-  if (point == lookout) return true;
-  below_.clear();
-  for (std::size_t next = 0;; ++next) {
-    const std::uint32_t above = next == 0 ? point : below_[next - 1];
-    for (std::uint32_t child = first_child_[above]; child != nothing; child = next_sibling_[child]) {
-      if (child == lookout) return true;
-      below_.push_back(child);
+// Is `lookout` the point itself, or does it hang below it? Walks down from the one and up from the other in step, so
+// that the answer yes takes no longer than the shorter of the two. After the answer no, below_ holds all that hangs
+// there.
+bool CycleSearch::hangs_below(std::uint32_t point, std::uint32_t lookout) {
+  below_.assign(1, point);
+  std::uint32_t above = lookout;
+  bool at_root = false;
+  for (std::size_t next = 0; next < below_.size(); ++next) {
+    if (above == point || below_[next] == lookout) return true;
+    if (!at_root) {
+      at_root = parent_edge_[above] == nothing;
+      if (!at_root) above = (*graph_.edges)[parent_edge_[above]].from;
     }
-    if (next == below_.size()) break;
-  }
-  first_child_[point] = nothing;
-  for (const std::uint32_t below : below_) {
-    parent_edge_[below] = first_child_[below] = next_sibling_[below] = previous_sibling_[below] = nothing;
-    if (turns_[below] == Turn::queued) turns_[below] = Turn::passed_over;
+    for (std::uint32_t child = first_child_[below_[next]]; child != nothing; child = next_sibling_[child])
+      below_.push_back(child);
   }
   return false;
+}
+
+// All in below_ after the first become roots: they are about to be lowered through it, so following their edges before
+// that would be wasted.
+void CycleSearch::take_apart_below() {
+  first_child_[below_.front()] = nothing;
+  for (std::size_t i = 1; i < below_.size(); ++i) {
+    const std::uint32_t point = below_[i];
+    parent_edge_[point] = first_child_[point] = next_sibling_[point] = previous_sibling_[point] = nothing;
+    if (turns_[point] == Turn::queued) turns_[point] = Turn::passed_over;
+  }
 }
 
 void CycleSearch::hang(std::uint32_t point, std::uint32_t edge) {
@@ -160,7 +170,37 @@ std::vector<std::uint32_t> CycleSearch::cycle_through(std::uint32_t closing_edge
 void CycleSearch::deactivate(std::uint32_t edge) {
   graph_.active[edge] = 0;
   const std::uint32_t point = (*graph_.edges)[edge].to;
-  if (parent_edge_[point] == edge) cut(point);
+  if (parent_edge_[point] != edge) return;
+  cut(point);
+  raise(point);
+}
+
+// The point and what hangs below it have been lowered along an edge that is gone. Left so low they would soon lower a
+// large part of the graph in turn. Where they are few, they get the numbers that their surroundings ask for; where they
+// are many, they are the larger part.
+void CycleSearch::raise(std::uint32_t point) {
+  constexpr std::size_t few = 64;
+  below_.assign(1, point);
+  for (std::size_t next = 0; next < below_.size(); ++next) {
+    for (std::uint32_t child = first_child_[below_[next]]; child != nothing; child = next_sibling_[child])
+      below_.push_back(child);
+    if (below_.size() > few) return;
+  }
+  if (entering_.empty()) {
+    entering_.resize(graph_.edges->points());
+    for (std::size_t e = 0; e < graph_.edges->all().size(); ++e)
+      entering_[(*graph_.edges)[e].to].push_back(static_cast<std::uint32_t>(e));
+  }
+  take_apart_below();
+  for (const std::uint32_t raised : below_) graph_.potential[raised] = 0;
+  for (const std::uint32_t raised : below_) {
+    for (const std::uint32_t e : entering_[raised]) {
+      if (graph_.active[e] == 0) continue;
+      const Edge& edge = (*graph_.edges)[e];
+      graph_.potential[raised] = std::min(graph_.potential[raised], graph_.potential[edge.from] + edge.length);
+    }
+    enqueue(raised);
+  }
 }
 
 } // namespace coeval

@@ -56,7 +56,9 @@ private:
   void begin();
   void enqueue(std::uint32_t point);
   std::optional<std::vector<std::uint32_t>> follow_edges_of(std::uint32_t point);
-  bool take_apart_below(std::uint32_t point, std::uint32_t lookout);
+  [[nodiscard]] bool hangs_below(std::uint32_t point, std::uint32_t lookout);
+  void take_apart_below();
+  void raise(std::uint32_t point);
   void hang(std::uint32_t point, std::uint32_t edge);
   void cut(std::uint32_t point);
   [[nodiscard]] std::vector<std::uint32_t> cycle_through(std::uint32_t closing_edge) const;
@@ -70,8 +72,9 @@ private:
   std::vector<std::uint32_t> first_child_;
   std::vector<std::uint32_t> next_sibling_;
   std::vector<std::uint32_t> previous_sibling_;
-  std::vector<std::uint32_t> below_; // what take_apart_below found; kept to save allocations
-  std::int64_t lowest_ = 0;          // of all numbers so far
+  std::vector<std::uint32_t> below_;                 // a point and what hangs below it; kept to save allocations
+  std::vector<std::vector<std::uint32_t>> entering_; // numbers of the edges that enter a point, once needed
+  std::int64_t lowest_ = 0;                          // of all numbers so far
 };
 
 } // namespace coeval

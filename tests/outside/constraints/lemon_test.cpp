@@ -46,10 +46,10 @@ TEST_CASE("LEMON agrees on satisfiability and all distances") {
   for (std::uint64_t seed = 1; seed <= 400; ++seed) {
     INFO("seed " << seed);
     const ConstraintGraph graph = random_graph(seed);
-    const auto arcs = arcs_of(graph);
     const int points = static_cast<int>(graph.points());
+    const lemon_bellman_ford::Digraph digraph{points, arcs_of(graph)};
     const auto entailment = Entailment::build(graph, 0);
-    REQUIRE(entailment.has_value() != lemon_bellman_ford::has_negative_cycle(points, arcs));
+    REQUIRE(entailment.has_value() != digraph.has_negative_cycle());
     REQUIRE(find_contradictions(graph, 1, [](auto, auto) { return false; }).empty() == entailment.has_value());
     if (!entailment) {
       ++unsatisfiable;
@@ -57,7 +57,7 @@ TEST_CASE("LEMON agrees on satisfiability and all distances") {
     }
     ++satisfiable;
     for (int from = 0; from < points; ++from) {
-      const auto row = lemon_bellman_ford::distances_from(from, points, arcs);
+      const auto row = digraph.distances_from(from);
       REQUIRE(row);
       const Point start{static_cast<std::uint32_t>(from)};
       REQUIRE(entailment->upper_from(start) == *row);

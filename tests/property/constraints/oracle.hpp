@@ -119,7 +119,8 @@ inline std::string fault_in_entailment(const ConstraintGraph& graph, int level,
         if (graph[index].statement != by_definition && !kept(graph[index].statement))
           return "the proof uses a statement that was left out";
       // p_from - p_to <= most closes a cycle with the best chain from -> to.
-      for (const std::int64_t most : {std::int64_t{-3}, bound ? -*bound : 0, bound ? -*bound - 1 : -1000}) {
+      const std::int64_t limit = best ? -best->length : -1000;
+      for (const std::int64_t most : {std::int64_t{-3}, limit, limit - 1}) {
         std::vector<Constraint> more = part;
         more.push_back({Point{from}, Point{to}, most});
         if (entailment->allows(Point{from}, Point{to}, most) != all_pairs(graph.points(), more).has_value())

@@ -172,18 +172,26 @@ TEST_CASE("definitions that contradict each other stop the program") {
 
 TEST_CASE("numbers that sink again and again do not overflow") {
   // b is ever so long before a by definition. Each pair of statements would close the circle, and where one of a pair
-  // is doubted the other still passes the low number on.
+  // is doubted the other still passes the low number on, because too many points to raise depend on the one between.
   constexpr std::int64_t long_before = std::int64_t{1} << 55;
   constexpr std::uint32_t pairs = 400;
+  constexpr std::uint32_t followers = 80;
   std::vector<Constraint> constraints{{b, a, -long_before}};
   for (std::uint32_t i = 0; i < pairs; ++i) {
-    const Point between{3 + i};
+    const Point between{3 + i * (1 + followers)};
     constraints.push_back({between, b, 0, s(2 * i + 1)});
+    for (std::uint32_t follower = 1; follower <= followers; ++follower) {
+      const Point follows{3 + i * (1 + followers) + follower};
+      constraints.push_back({follows, between, 0});
+      constraints.push_back({a, follows, 1});
+    }
     constraints.push_back({a, between, 0, s(2 * i)});
   }
-  const auto found = find_contradictions(ConstraintGraph{3 + pairs, std::move(constraints)}, 1, equals);
+  const auto found =
+      find_contradictions(ConstraintGraph{3 + pairs * (1 + followers), std::move(constraints)}, 1, equals);
   REQUIRE(found.size() == pairs);
-  for (const Contradiction& contradiction : found) CHECK(contradiction.excess == long_before);
+  // Round by way of the statement, or by a definition that leaves a day more.
+  for (const Contradiction& contradiction : found) CHECK(contradiction.excess >= long_before - 1);
 }
 
 TEST_CASE("a thousand contradictions among very many statements are all found") {

@@ -10,39 +10,42 @@ using Graph = lemon::ListDigraph;
 using Lengths = Graph::ArcMap<std::int64_t>;
 using Search = lemon::BellmanFord<Graph, Lengths>;
 
-// LEMON's graph, maps and search refer to each other, so they stay where they are made.
-struct Problem {
-  Problem(int points, const std::vector<Arc>& arcs) : lengths(graph) {
-    for (int point = 0; point < points; ++point) nodes.push_back(graph.addNode());
-    for (const Arc& arc : arcs)
-      lengths[graph.addArc(nodes[static_cast<std::size_t>(arc.from)], nodes[static_cast<std::size_t>(arc.to)])] =
-          arc.length;
-  }
+} // namespace
 
+// LEMON's graph and maps refer to each other, so they stay where they are made.
+struct Digraph::Parts {
   Graph graph;
-  Lengths lengths;
+  Lengths lengths{graph};
   std::vector<Graph::Node> nodes;
 };
 
-} // namespace
+Digraph::Digraph(int points, const std::vector<Arc>& arcs) : parts_(std::make_unique<Parts>()) {
+  std::vector<Graph::Node>& nodes = parts_->nodes;
+  for (int point = 0; point < points; ++point) nodes.push_back(parts_->graph.addNode());
+  for (const Arc& arc : arcs) {
+    const Graph::Arc added =
+        parts_->graph.addArc(nodes[static_cast<std::size_t>(arc.from)], nodes[static_cast<std::size_t>(arc.to)]);
+    parts_->lengths[added] = arc.length;
+  }
+}
 
-std::optional<Row> distances_from(int start, int points, const std::vector<Arc>& arcs) {
-  Problem problem{points, arcs};
-  Search search{problem.graph, problem.lengths};
+Digraph::~Digraph() = default;
+
+std::optional<Row> Digraph::distances_from(int start) const {
+  Search search{parts_->graph, parts_->lengths};
   search.init();
-  search.addSource(problem.nodes[static_cast<std::size_t>(start)]);
+  search.addSource(parts_->nodes[static_cast<std::size_t>(start)]);
   if (!search.checkedStart()) return {};
   Row row;
-  for (const Graph::Node node : problem.nodes)
+  for (const Graph::Node node : parts_->nodes)
     row.push_back(search.reached(node) ? std::optional<std::int64_t>{search.dist(node)} : std::nullopt);
   return row;
 }
 
-bool has_negative_cycle(int points, const std::vector<Arc>& arcs) {
-  Problem problem{points, arcs};
-  Search search{problem.graph, problem.lengths};
+bool Digraph::has_negative_cycle() const {
+  Search search{parts_->graph, parts_->lengths};
   search.init();
-  for (const Graph::Node node : problem.nodes) search.addSource(node, 0);
+  for (const Graph::Node node : parts_->nodes) search.addSource(node, 0);
   return !search.checkedStart();
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -13,12 +14,24 @@ struct Arc {
   std::int64_t length = 0;
 };
 
-// Shortest lengths from one point, nothing where there is no path. The outer value is missing where a negative cycle
-// can be reached from that point.
+// Shortest lengths from one point, nothing where there is no path.
 using Row = std::vector<std::optional<std::int64_t>>;
-std::optional<Row> distances_from(int start, int points, const std::vector<Arc>& arcs);
 
-// Is there a negative cycle anywhere?
-bool has_negative_cycle(int points, const std::vector<Arc>& arcs);
+class Digraph {
+public:
+  Digraph(int points, const std::vector<Arc>& arcs);
+  ~Digraph();
+  Digraph(const Digraph&) = delete;
+  Digraph& operator=(const Digraph&) = delete;
+
+  // Missing where a negative cycle can be reached from that point.
+  [[nodiscard]] std::optional<Row> distances_from(int start) const;
+  // Is there a negative cycle anywhere?
+  [[nodiscard]] bool has_negative_cycle() const;
+
+private:
+  struct Parts;
+  std::unique_ptr<Parts> parts_;
+};
 
 } // namespace lemon_bellman_ford
