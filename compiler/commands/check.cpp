@@ -19,10 +19,15 @@ int run_check(const Settings& settings) {
     print(render_text(compiled.diagnostics, compiled.sources, settings.out));
     if (!compiled.has_errors) {
       const LinkedKb& kb = *compiled.kb;
-      print(fmt::format(
-          "{}: {} files, {} figures, {} issues, {} accessories, {} moulds, {} runs, {} sources: no errors\n",
-          compiled.sources.root, compiled.sources.files.size(), kb.figures.size(), kb.issues.size(),
-          kb.accessories.size(), kb.moulds.size(), kb.runs.size(), kb.sources.size()));
+      const auto count = [](std::size_t number, std::string_view one, std::string_view several) {
+        return fmt::format("{} {}", number, number == 1 ? one : several);
+      };
+      print(fmt::format("{}: {}, {}, {}, {}, {}, {}, {}: no errors\n", compiled.sources.root,
+                        count(compiled.sources.files.size(), "file", "files"),
+                        count(kb.figures.size(), "figure", "figures"), count(kb.issues.size(), "issue", "issues"),
+                        count(kb.accessories.size(), "accessory", "accessories"),
+                        count(kb.moulds.size(), "mould", "moulds"), count(kb.runs.size(), "run", "runs"),
+                        count(kb.sources.size(), "source", "sources")));
     }
     break;
   }

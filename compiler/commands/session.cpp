@@ -65,8 +65,8 @@ std::optional<EntryIndex> Session::find(std::string_view text, const std::vector
     message = fmt::format("coeval: there is no {} `{}`; did you mean one of these?\n", wanted, shown);
     for (const std::string& near : found.near) message += fmt::format("  {}\n", near);
   } else if (!found.other.empty()) {
-    message = fmt::format("coeval: `{}` is a {}, and this takes a {}\n", shown,
-                          spec_of(kb().entries[found.other.front()].kind).name, wanted);
+    message = fmt::format("coeval: `{}` is {}, and this takes {}\n", shown,
+                          with_article(spec_of(kb().entries[found.other.front()].kind).name), with_article(wanted));
     candidates(found.other);
   } else {
     message = fmt::format("coeval: there is no {} `{}`; `coeval list {}` shows what there is\n", wanted, shown,

@@ -53,6 +53,11 @@ std::string list_names(std::span<const std::string_view> names, std::string_view
   return text;
 }
 
+std::string with_article(std::string_view noun) {
+  const bool vowel = !noun.empty() && std::string_view{"aeiou"}.find(noun.front()) != std::string_view::npos;
+  return (vowel ? "an " : "a ") + std::string{noun};
+}
+
 std::string did_you_mean(std::span<const std::string_view> names) {
   return names.empty() ? std::string{} : "did you mean " + list_names(names) + "?";
 }

@@ -18,6 +18,8 @@ namespace coeval {
 
 // "did you mean `a`, `b` or `c`?"; empty where there is nothing to suggest.
 [[nodiscard]] std::string did_you_mean(std::span<const std::string_view> names);
+// "an issue", "a run".
+[[nodiscard]] std::string with_article(std::string_view noun);
 // "`a`, `b` or `c`"; `last` joins the last two.
 [[nodiscard]] std::string list_names(std::span<const std::string_view> names, std::string_view last = "or");
 

@@ -189,7 +189,8 @@ std::optional<Value> ValueReader::read_text(const KeySpec& spec, const toml::nod
   const std::string* text = string_of(spec, node, "text in quotes");
   if (text == nullptr) return {};
   if (text->find_first_not_of(" \t\r\n") == std::string::npos) {
-    refuse(Code::empty_text, span(node.source()), fmt::format("`{}` says nothing", spec.name),
+    refuse(spec.required ? Code::missing_key : Code::empty_text, span(node.source()),
+           fmt::format("`{}` says nothing", spec.name),
            spec.required ? "write what it should say" : "write what it should say, or leave the key out");
     return {};
   }

@@ -43,8 +43,8 @@ void name_entries(LinkedKb& kb, Diagnostics& out) {
     twice.code = Code::duplicate_id;
     twice.place = entry.place;
     twice.message = first.kind == entry.kind ? fmt::format("there are two entries `{}`", address)
-                                             : fmt::format("the {} `{}` has the address of a {}", spec.name, address,
-                                                           spec_of(first.kind).name);
+                                             : fmt::format("the {} `{}` has the address of {}", spec.name, address,
+                                                           with_article(spec_of(first.kind).name));
     twice.help = "give one of them another id, or merge the two";
     twice.labels.push_back({first.place, "first used here"});
     out.report(std::move(twice));
@@ -92,8 +92,9 @@ void AddressReader::report_unknown(const Word& word, EntryIndex entry, std::span
   unknown.place = word.place;
   if (wrong) {
     unknown.code = Code::wrong_kind;
-    unknown.message = fmt::format("`{}` is a {}, and this takes a {}", word.text,
-                                  spec_of(kb_.entries[*wrong].kind).name, kind_names(kinds));
+    unknown.message =
+        fmt::format("`{}` is {}, and this takes {}", word.text, with_article(spec_of(kb_.entries[*wrong].kind).name),
+                    with_article(kind_names(kinds)));
     unknown.labels.push_back({kb_.entries[*wrong].place, "defined here"});
   } else {
     unknown.code = Code::unknown_address;

@@ -14,10 +14,11 @@ void check_contradictions(const RuleInput&, const Chronology& chronology, Diagno
     for (const Reason& reason : clash.reasons)
       if (reason.weakest) clash.place = reason.place;
     const auto count = contradiction.statements.size();
-    clash.message = count == 1 ? fmt::format("this statement cannot be true: it misses itself by {}",
-                                             at_least_words(contradiction.excess))
-                               : fmt::format("these {} statements cannot all be true: they miss each other by {}",
-                                             count, at_least_words(contradiction.excess));
+    clash.message = count == 1
+                        ? fmt::format("this statement cannot be true: it misses itself by at least {}",
+                                      at_least_words(contradiction.excess))
+                        : fmt::format("these {} statements cannot all be true: they miss each other by at least {}",
+                                      count, at_least_words(contradiction.excess));
     clash.help =
         "mend the wrong one, or mark the one that you doubt with disputed = true in a [[timing]] or pairing of its own";
     out.report(std::move(clash));

@@ -109,11 +109,11 @@ void Judge::time(Judgement& judgement, const Run& run, const Issue& issue, bool 
                           iso(*last_made.latest), iso(*first_packed.earliest))
             : "last made longer before the issue was first packed than stock was kept";
   } else if (order.answer == Answer::yes) {
-    if (first_made.latest && last_packed.earliest)
+    if (first_made.latest && last_packed.earliest && *first_made.latest <= *last_packed.earliest)
       ground.words = fmt::format("first made by {}; last packed on {} or later", iso(*first_made.latest),
                                  iso(*last_packed.earliest));
     else
-      ground.words = "made in time for it";
+      ground.words = "first made before it was last packed, whatever the days were";
   } else {
     ground.words = fmt::format("first made {}; last packed {}", known_range(first_made), known_range(last_packed));
   }

@@ -24,7 +24,9 @@ def releases(distribution):
     with open(f"/usr/share/distro-info/{distribution}.csv", newline="") as file:
         for row in csv.DictReader(file):
             if row.get("created") and row.get("eol"):
-                yield row["series"], datetime.date.fromisoformat(row["created"]), datetime.date.fromisoformat(row["eol"])
+                # distro-info counts the longer of the two supports of early long-term releases
+                ended = max(row["eol"], row.get("eol-server") or "")
+                yield row["series"], datetime.date.fromisoformat(row["created"]), datetime.date.fromisoformat(ended)
 
 
 def boundary_days(found):
