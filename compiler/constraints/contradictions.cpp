@@ -88,7 +88,8 @@ private:
   // Turns the cycle so that it begins in the statement with the lowest index, and there in its lowest constraint.
   [[nodiscard]] Contradiction told(Reduction::Conflict& conflict) const {
     const auto by_statement = [](const Edge& edge) { return std::pair{edge.statement, edge.constraint}; };
-    std::ranges::rotate(conflict.cycle, std::ranges::min_element(conflict.cycle, {}, by_statement));
+    const auto first = std::ranges::min_element(conflict.cycle, {}, by_statement);
+    std::rotate(conflict.cycle.begin(), first, conflict.cycle.end());
     Contradiction contradiction;
     contradiction.level = level_;
     contradiction.weakest = weakest_of(conflict.statements);

@@ -9,8 +9,7 @@ std::vector<StatementIndex> statements_of(const std::vector<Edge>& edges) {
   for (const Edge& edge : edges)
     if (edge.statement != by_definition) statements.push_back(edge.statement);
   std::ranges::sort(statements);
-  const auto rest = std::ranges::unique(statements);
-  statements.erase(rest.begin(), rest.end());
+  statements.erase(std::unique(statements.begin(), statements.end()), statements.end());
   return statements;
 }
 

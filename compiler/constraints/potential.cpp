@@ -199,7 +199,7 @@ void CycleSearch::raise(std::uint32_t point) {
       const Edge& edge = (*graph_.edges)[e];
       graph_.potential[raised] = std::min(graph_.potential[raised], graph_.potential[edge.from] + edge.length);
     }
-    enqueue(raised);
+    if (turns_[raised] != Turn::none) enqueue(raised); // not passed over after all
   }
 }
 
