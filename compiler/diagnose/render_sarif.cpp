@@ -68,12 +68,13 @@ public:
 
 private:
   static Json rule(const CatalogueRow& kind) {
+    const std::string_view language = kind.example.starts_with("$ ") ? "console" : "toml";
     return {{"id", kind.name},
             {"shortDescription", {{"text", kind.title}}},
             {"fullDescription", {{"text", fmt::format("{}: {}", kind.title, kind.why)}}},
             {"help",
              {{"text", fmt::format("{}\n\nexample:\n{}", kind.repair, kind.example)},
-              {"markdown", fmt::format("{}\n\n```toml\n{}\n```", kind.repair, kind.example)}}},
+              {"markdown", fmt::format("{}\n\n```{}\n{}\n```", kind.repair, language, kind.example)}}},
             {"defaultConfiguration", {{"level", name(kind.severity)}}}};
   }
 

@@ -29,6 +29,10 @@ public:
       follow(relative, path);
       list_folders();
     }
+    if (over_) {
+      found_.entries.clear();
+      found_.assets.clear();
+    }
     return std::move(found_);
   }
 
@@ -70,7 +74,13 @@ private:
       }
       const std::string relative = folder.relative.empty() ? name : folder.relative + "/" + name;
       std::error_code unknown;
-      take(entry->symlink_status(unknown).type(), entry->path(), relative);
+      const fs::file_type type = entry->symlink_status(unknown).type();
+      if (type == fs::file_type::none)
+        report(Code::unreadable_file, relative,
+               fmt::format("this could not be looked at: {}", failure_words(unknown.value())),
+               "move it to where it can be read, or out of the knowledge base");
+      else
+        take(type, entry->path(), relative);
     }
     if (error)
       report(Code::unreadable_folder, folder.relative.empty() ? root_as_written_ : folder.relative,
