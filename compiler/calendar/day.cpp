@@ -38,8 +38,9 @@ Day day_number(Date date) {
 }
 
 Date date_of(Day day) {
-  // The quotient is taken before the shift to March of year 0, so that no day number overflows.
-  const std::int64_t shifted = day - floor_quotient(day, days_in_era) * days_in_era + days_before_1970_in_era;
+  // Split into eras before the shift to March of year 0, so that no day number overflows.
+  const Day within_era = day % days_in_era + (day % days_in_era < 0 ? days_in_era : 0);
+  const Day shifted = within_era + days_before_1970_in_era;
   const std::int64_t era = floor_quotient(day, days_in_era) + eras_before_1970 + shifted / days_in_era;
   const std::int64_t day_of_era = shifted % days_in_era;
   const std::int64_t year_of_era =

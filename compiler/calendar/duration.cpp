@@ -39,6 +39,7 @@ struct Span {
 };
 
 Span days_of_months(std::int64_t months) {
+  if (months == 0) return {.fewest = 0, .most = 0};
   const auto rest = static_cast<std::size_t>(months % months_in_cycle);
   std::int32_t fewest = starts_of_months[rest];
   std::int32_t most = fewest;
@@ -67,7 +68,7 @@ DurationResult refused(std::string reason) { return {.value = std::nullopt, .ref
 std::optional<std::string> from_words(std::string_view text) {
   std::size_t at = 0;
   while (at < text.size() && digit(text[at])) ++at;
-  if (at == 0 || at > 7) return std::nullopt;
+  if (at == 0 || at > 6) return std::nullopt;
   const std::string_view count = text.substr(0, at);
   while (at < text.size() && text[at] == ' ') ++at;
   const std::string_view unit = text.substr(at);
@@ -144,9 +145,8 @@ std::string at_least_words(Day days) {
   };
   if (days < days_of_months(2).most) return counted(days, "day");
   days = std::min(days, farthest_gap);
-  // The mean month never undercounts by more than one or two, so the search starts a little above and walks down.
-  std::int64_t months =
-      days / days_in_cycle * months_in_cycle + days % days_in_cycle * months_in_cycle / days_in_cycle + 2;
+  // The longest run of n months is no shorter than the mean run, so no more than days / mean month can fit.
+  std::int64_t months = days / days_in_cycle * months_in_cycle + days % days_in_cycle * months_in_cycle / days_in_cycle;
   while (days_of_months(months).most > days) --months;
   if (months < 24) return counted(months, "month");
   const std::string whole_years = counted(months / 12, "year");
