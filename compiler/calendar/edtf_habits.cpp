@@ -21,16 +21,21 @@ constexpr bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c 
 constexpr char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 constexpr char capital(char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; }
 
-std::string replaced(std::string text, std::string_view from, std::string_view to) {
-  for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
-    text.replace(at, from.size(), to);
-  return text;
+std::string replaced(std::string_view text, std::string_view from, std::string_view to) {
+  std::string result;
+  for (std::size_t at = text.find(from); at != std::string_view::npos; at = text.find(from)) {
+    result += text.substr(0, at);
+    result += to;
+    text.remove_prefix(at + from.size());
+  }
+  result += text;
+  return result;
 }
 
 // En dash, minus sign and their kin as a hyphen.
 std::string with_hyphens(std::string text) {
   for (const std::string_view dash : {"\u2010", "\u2011", "\u2012", "\u2013", "\u2014", "\u2212"})
-    text = replaced(std::move(text), dash, "-");
+    text = replaced(text, dash, "-");
   return text;
 }
 
@@ -73,7 +78,7 @@ bool mark(const Piece& piece, std::string_view marks) {
   return piece.kind == Piece::Kind::mark && marks.find(piece.text) != std::string_view::npos;
 }
 
-std::string two_digits(const Piece& piece) { return piece.text.size() == 1 ? "0" + piece.text : piece.text; }
+std::string two_digits(const Piece& piece) { return fmt::format("{:0>2}", piece.text); }
 
 std::optional<int> month_of(const Piece& piece) {
   constexpr std::array<std::string_view, 12> names = {"january",   "february", "march",    "april",
@@ -195,11 +200,11 @@ Advice word_around(const Pieces& pieces, const Readable& readable) {
     return if_readable(readable, date + "?", "an uncertain date ends with `?` instead of words");
   if (only({"before", "until", "by", "or", "earlier", "not", "later", "than"}) && words.front() != "or" &&
       words.front() != "later")
-    return if_readable(readable, "[.." + date + "]", "that date or an earlier one is written in brackets");
+    return if_readable(readable, fmt::format("[..{}]", date), "that date or an earlier one is written in brackets");
   if (only({"after", "since", "from", "or", "later"}))
-    return if_readable(readable, "[" + date + "..]", "that date or a later one is written in brackets");
+    return if_readable(readable, fmt::format("[{}..]", date), "that date or a later one is written in brackets");
   if (only({"or", "earlier"}))
-    return if_readable(readable, "[.." + date + "]", "that date or an earlier one is written in brackets");
+    return if_readable(readable, fmt::format("[..{}]", date), "that date or an earlier one is written in brackets");
   constexpr std::array<std::array<std::string_view, 3>, 3> parts = {
       {{"early", "01", "04"}, {"mid", "05", "08"}, {"late", "09", "12"}}};
   for (const auto& [word, from, to] : parts)
@@ -218,7 +223,7 @@ Advice span_of_years(std::string_view text, Pieces pieces, const Readable& reada
                        "from one year to another is written with a slash");
   if (text.find("..") == std::string_view::npos || text.find_first_of("[{/") != std::string_view::npos)
     return std::nullopt;
-  return if_readable(readable, "[" + std::string(text) + "]", "a range with two dots stands in brackets");
+  return if_readable(readable, fmt::format("[{}]", text), "a range with two dots stands in brackets");
 }
 
 // 1979-01/03, 1979-06-01/30: an end that leaves out what it shares with the start.
@@ -268,7 +273,7 @@ Advice other_signs(std::string_view text, const Readable& readable) {
     if (auto advice = if_readable(readable, capitals, "the letters of a date are capitals")) return advice;
   }
   std::string draft = replaced(replaced(whole, "unknown", ""), "open", "..");
-  draft = replaced(replaced(replaced(std::move(draft), "u", "X"), "?~", "%"), "~?", "%");
+  draft = replaced(replaced(replaced(draft, "u", "X"), "?~", "%"), "~?", "%");
   if (draft == whole) return std::nullopt;
   return if_readable(readable, draft, "these signs are of an older draft; today it is");
 }
