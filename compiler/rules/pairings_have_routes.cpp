@@ -11,10 +11,14 @@ void check_pairings_have_routes(const RuleInput& input, const Chronology& chrono
   if (!input.complete || !chronology.contradictions().empty()) return;
   const LinkedKb& kb = input.kb;
   Distances distances{chronology};
+  for (const Route& route : kb.routes) { // every question below is about one of these
+    distances.keep(start_of(route.span));
+    distances.keep(end_of(route.span));
+  }
   for (const Pairing& pairing : kb.pairings) {
     if (pairing.refuted || pairing.evidence.disputed) continue;
+    if (route_of(kb, distances, pairing.run, pairing.issue, Basis::conjectured, false).answer != Answer::no) continue;
     RouteAnswer route = route_of(kb, distances, pairing.run, pairing.issue, Basis::conjectured, true);
-    if (route.answer != Answer::no) continue;
     Diagnostic apart;
     apart.code = Code::pairing_misrouted;
     apart.place = pairing.evidence.place;

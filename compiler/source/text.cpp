@@ -87,6 +87,14 @@ std::uint32_t SourceFile::byte(LineColumn place) const {
   const std::uint32_t start = line_starts_[place.line - 1];
   const std::uint32_t end = line_end(place.line);
   if (place.column <= 1) return start;
+  if (end - start <= milestone_gap) { // most lines: shorter to walk than to look up
+    std::uint32_t byte = start;
+    for (std::uint32_t column = 1; column < place.column && byte < end; ++column)
+      byte += static_cast<unsigned char>(text_[byte]) < 0x80
+                  ? 1
+                  : static_cast<std::uint32_t>(code_point_size(std::string_view{text_}.substr(byte, 4)));
+    return std::min(byte, end);
+  }
   // 64 bits: a column may be any number.
   const std::uint64_t wanted = std::uint64_t{boundary(start).points} + place.column - 1;
   const auto after = std::ranges::upper_bound(milestones_, wanted, {}, &Milestone::points);
