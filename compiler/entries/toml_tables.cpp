@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "diagnose/near.hpp"
+#include "entries/toml_text.hpp"
 #include "entries/toml_values.hpp"
 
 namespace coeval {
@@ -21,7 +22,7 @@ std::string heading(const KindSpec& spec) {
 // Walks the tables of one file. toml++ keeps tables sorted by key; entries follow the text instead.
 class TableReader {
 public:
-  TableReader(const SourceSet& sources, FileIndex file, Diagnostics& out) : values_(sources, file, out), out_(out) {}
+  TableReader(const SourceSet& sources, FileIndex file, Diagnostics& out) : values_(sources, file, out) {}
 
   std::vector<Entry> read(const toml::table& root) {
     // Parents first: a file's [figure] or [accessory] may stand below what belongs to it.
@@ -115,15 +116,16 @@ private:
     std::vector<std::pair<const KindSpec*, Item>> inner;
     for (const auto& [key, node] : in_text_order(table)) {
       if (const KeySpec* key_spec = spec.find(key->str())) {
-        if (auto value = values_.read(*key_spec, *node)) {
+        const std::size_t refusals = values_.refusals();
+        auto value = values_.read(*key_spec, *node);
+        if (values_.refusals() > refusals) entry.broken = true;
+        if (value) {
           const Span place = values_.span(node->source());
           if (key_spec->type == ValueType::id) {
             entry.id = std::get<std::string>(*value);
             entry.place = place;
           }
           entry.fields.push_back({key_spec, values_.span(key->source()), place, std::move(*value)});
-        } else {
-          entry.broken = true;
         }
       } else if (const KindSpec* child = find_child(spec.kind, key->str())) {
         inner.emplace_back(child, Item{key, node});
@@ -156,7 +158,6 @@ private:
   }
 
   ValueReader values_;
-  Diagnostics& out_;
   std::vector<Entry> entries_;
 };
 
@@ -164,16 +165,23 @@ private:
 
 std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Diagnostics& out) {
   const SourceFile& source = sources[file];
+  constexpr std::string_view mend_first = "mend this place first: the rest of the file was not read";
+  if (const auto deep = first_deep_key(source.text())) {
+    const auto byte = static_cast<std::uint32_t>(*deep);
+    ValueReader{sources, file, out}.refuse(Code::broken_toml, {file, byte, byte + 1},
+                                           fmt::format("a key has more than {} parts here", most_key_parts),
+                                           std::string{mend_first});
+    return {};
+  }
   try {
     const toml::table root = toml::parse(source.text());
     return TableReader{sources, file, out}.read(root);
   } catch (const toml::parse_error& error) {
     ValueReader reader{sources, file, out};
-    std::string what{error.description()};
-    const std::string_view prefix = "Error while parsing ";
-    if (what.starts_with(prefix)) what = "in " + what.substr(prefix.size());
-    reader.refuse(Code::broken_toml, reader.span(error.source()), fmt::format("this is not TOML: {}", what),
-                  "mend this place first: the rest of the file was not read");
+    const Span place = reader.span(error.source());
+    reader.refuse(Code::broken_toml, place,
+                  "this is not TOML: " + in_plain_words(error.description(), source.text(), place.begin),
+                  std::string{mend_first});
     return {};
   }
 }
