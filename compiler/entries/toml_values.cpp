@@ -92,6 +92,7 @@ Span ValueReader::span(const toml::source_region& region) const {
 }
 
 void ValueReader::refuse(Code code, Span place, std::string message, std::string help, std::optional<Fix> fix) {
+  ++refusals_;
   Diagnostic diagnostic;
   diagnostic.code = code;
   diagnostic.place = place;
@@ -300,7 +301,10 @@ std::optional<Value> ValueReader::read_dates(const KeySpec& spec, const toml::no
     if (!sound) return {};
     if (!dates.start.place.known()) dates.start.place = place;
     if (!dates.end.place.known()) dates.end.place = place;
-    if (dates.start.bounds.first && dates.end.bounds.last && *dates.start.bounds.first > *dates.end.bounds.last) {
+    // How far an approximate end reaches is the policy of a line, which is not known here.
+    const bool exact = !dates.start.bounds.approximate && !dates.end.bounds.approximate;
+    if (exact && dates.start.bounds.first && dates.end.bounds.last &&
+        *dates.start.bounds.first > *dates.end.bounds.last) {
       refuse(Code::impossible_interval, place,
              fmt::format("it starts on {} at the earliest and ends on {} at the latest", iso(*dates.start.bounds.first),
                          iso(*dates.end.bounds.last)),

@@ -23,6 +23,8 @@ public:
 
   [[nodiscard]] Span span(const toml::source_region& region) const;
   void refuse(Code code, Span place, std::string message, std::string help = {}, std::optional<Fix> fix = {});
+  // How often so far. Of a list with one bad word the others are read all the same, so a value alone does not tell.
+  [[nodiscard]] std::size_t refusals() const { return refusals_; }
 
 private:
   const std::string* string_of(const KeySpec& spec, const toml::node& node, std::string_view wanted);
@@ -47,6 +49,7 @@ private:
   const SourceSet& sources_;
   FileIndex file_;
   Diagnostics& out_;
+  std::size_t refusals_ = 0;
 };
 
 } // namespace coeval
