@@ -286,7 +286,8 @@ private:
     case Kind::pairing: {
       const auto run = one<RunIndex>(index, "run", Kind::run);
       const auto card = one<CardIndex>(index, "card", Kind::card);
-      if (run && parent != nowhere)
+      // One whose `refuted` or `disputed` was refused would say the opposite of what is meant.
+      if (run && parent != nowhere && !entry.broken)
         kb_.pairings.push_back({index, *run, IssueIndex{parent}, card, entry.flag("refuted"), evidence(index)});
       break;
     }
@@ -329,7 +330,8 @@ private:
       const auto run = one<RunIndex>(index, "run", Kind::run);
       const auto issue = one<IssueIndex>(index, "issue", Kind::issue);
       const auto card = one<CardIndex>(index, "card", Kind::card);
-      if (run && issue && parent != nowhere) kb_.claims[parent].pairings.push_back({index, *run, *issue, card});
+      if (run && issue && parent != nowhere && !entry.broken)
+        kb_.claims[parent].pairings.push_back({index, *run, *issue, card});
       break;
     }
     case Kind::timing:
@@ -418,15 +420,18 @@ private:
 
   void link_marks(EntryIndex index, TimeSpan& span) {
     const auto* words = entry_at(index).get<Words>("marks");
+  [[nodiscard]] std::optional<EntryIndex> sound_mark(const std::string& written) const {
+    for (const std::string& address : {written, "mark/" + written})
+      if (const auto found = kb_.by_address.find(address);
+          found != kb_.by_address.end() && entry_at(found->second).kind == Kind::mark)
+        return found->second;
+    return {};
+  }
+
     if (words == nullptr) return;
     for (const Word& word : *words) {
       // The accessory reports its own mistakes; its moulds only take over what is sound.
-      const bool own = kb_.spans[span_of_[at(span.entry)]].entry == index;
-      std::optional<EntryIndex> found;
-      if (own)
-        found = resolve(word, index, {Kind::mark});
-      else if (const auto it = kb_.by_address.find("mark/" + word.text); it != kb_.by_address.end())
-        found = it->second;
+      const auto found = index == span.entry ? resolve(word, index, {Kind::mark}) : sound_mark(word.text);
       if (found && kb_.position[at(*found)] != nowhere)
         span.marks.emplace_back(MarkIndex{kb_.position[at(*found)]}, word.place);
     }
