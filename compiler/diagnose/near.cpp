@@ -37,7 +37,7 @@ std::vector<std::string_view> near_names(std::string_view written, std::span<con
     if (distance <= allowed && distance < name.size()) close.emplace_back(distance, name);
   }
   std::ranges::sort(close);
-  close.erase(std::ranges::unique(close).begin(), close.end());
+  close.erase(std::unique(close.begin(), close.end()), close.end());
   std::vector<std::string_view> names;
   for (const auto& [distance, name] : close)
     if (names.size() < most) names.push_back(name);

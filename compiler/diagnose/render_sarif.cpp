@@ -51,7 +51,7 @@ public:
   SarifWriter(const std::vector<Diagnostic>& list, const SourceSet& sources) : list_(list), sources_(sources) {
     for (const Diagnostic& diagnostic : list) codes_.push_back(diagnostic.code);
     std::ranges::sort(codes_);
-    codes_.erase(std::ranges::unique(codes_).begin(), codes_.end());
+    codes_.erase(std::unique(codes_.begin(), codes_.end()), codes_.end());
   }
 
   Json write() {
