@@ -126,8 +126,9 @@ bool CycleSearch::hangs_below(std::uint32_t point, std::uint32_t lookout) {
   return false;
 }
 
-// All in below_ after the first become roots: they are about to be lowered through it, so following their edges before
-// that would be wasted.
+// All in below_ after the first become roots, and are passed over until they have been lowered through it. Were their
+// edges followed before, two fronts could chase each other round a negative cycle, each cutting the other's trail, and
+// never close it.
 void CycleSearch::take_apart_below() {
   first_child_[below_.front()] = nothing;
   for (std::size_t i = 1; i < below_.size(); ++i) {

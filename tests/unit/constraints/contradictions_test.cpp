@@ -152,6 +152,16 @@ TEST_CASE("the contradiction with the fewest statements is preferred") {
   CHECK(found[0].excess == 1);
 }
 
+TEST_CASE("definitions do not count where few statements are preferred") {
+  // From a to an early day by way of b and c and one statement, or by way of d and two statements, which miss by more.
+  const ConstraintGraph graph{
+      5, {no_earlier(a, 50, 0), {a, b, 0}, {b, c, 0}, no_later(c, 10, 1), {a, d, 0, s(2)}, no_later(d, 5, 3)}};
+  const auto zero_is_weaker = [](StatementIndex one, StatementIndex other) { return one == s(0) && other != s(0); };
+  const auto found = find_contradictions(graph, 1, zero_is_weaker);
+  REQUIRE(found.size() == 1);
+  CHECK(found[0].statements == statements({0, 1}));
+}
+
 TEST_CASE("the second constraint of a statement counts as no statement more") {
   // Round by way of two constraints of statement 0 and one of 1, or of one of 0, 2 and 3 each, which miss by more.
   const ConstraintGraph graph{

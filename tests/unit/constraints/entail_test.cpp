@@ -86,6 +86,12 @@ TEST_CASE("of equally tight chains the proof has the fewest stated constraints")
   CHECK(Entailment::build(graph, 0)->proof(a, origin) == chain({2, 3, 4}));
 }
 
+TEST_CASE("a proof may pass points that lie no nearer than its end") {
+  // All on one day; the statement is not needed.
+  const ConstraintGraph graph{4, {{a, origin, 0, first}, {b, origin, 0}, {c, b, 0}, {a, c, 0}}};
+  CHECK(Entailment::build(graph, 0)->proof(a, origin) == chain({1, 2, 3}));
+}
+
 TEST_CASE("a tighter chain wins however many constraints it takes") {
   const ConstraintGraph graph{4, {{a, origin, 4}, {b, origin, 1, first}, {c, b, 1, second}, {a, c, 1, third}}};
   CHECK(Entailment::build(graph, 0)->proof(a, origin) == chain({1, 2, 3}));
