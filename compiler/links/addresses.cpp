@@ -51,7 +51,8 @@ void name_entries(LinkedKb& kb, Diagnostics& out) {
   }
 }
 
-std::optional<EntryIndex> AddressReader::resolve(const Word& word, EntryIndex entry, std::span<const Kind> kinds) {
+std::optional<EntryIndex> AddressReader::resolve(const Word& word, EntryIndex entry, std::span<const Kind> kinds,
+                                                 std::string_view tail) {
   const auto wanted = [&](EntryIndex found) {
     return std::ranges::find(kinds, kb_.entries[found].kind) != kinds.end();
   };
@@ -70,7 +71,7 @@ std::optional<EntryIndex> AddressReader::resolve(const Word& word, EntryIndex en
   if (!found && kinds.size() == 1 && !spec_of(kinds.front()).address_prefix().empty())
     found = look(std::string{spec_of(kinds.front()).address_prefix()} + "/" + word.text);
   if (!found) {
-    report_unknown(word, entry, kinds, wrong);
+    report_unknown(word, entry, kinds, tail, wrong);
     return {};
   }
   if (*found == entry) {
@@ -86,7 +87,7 @@ std::optional<EntryIndex> AddressReader::resolve(const Word& word, EntryIndex en
 }
 
 void AddressReader::report_unknown(const Word& word, EntryIndex entry, std::span<const Kind> kinds,
-                                   std::optional<EntryIndex> wrong) {
+                                   std::string_view tail, std::optional<EntryIndex> wrong) {
   if (!complete_ && !wrong) return; // it may stand in a file that could not be read
   Diagnostic unknown;
   unknown.place = word.place;
@@ -122,8 +123,11 @@ void AddressReader::report_unknown(const Word& word, EntryIndex entry, std::span
       if (near.size() < 3 &&
           way.substr(way.rfind('/') + 1) == std::string_view{word.text}.substr(word.text.rfind('/') + 1))
         near.push_back(way);
-  unknown.help = near.empty() ? "mend the address, or add the entry" : did_you_mean(near);
-  if (near.size() == 1) unknown.fix = Fix{word.place, "\"" + std::string{near.front()} + "\"", false};
+  std::vector<std::string> repairs;
+  for (const std::string_view way : near) repairs.push_back(std::string{way} + std::string{tail});
+  const std::vector<std::string_view> shown(repairs.begin(), repairs.end());
+  unknown.help = shown.empty() ? "mend the address, or add the entry" : did_you_mean(shown);
+  if (repairs.size() == 1) unknown.fix = Fix{word.place, "\"" + repairs.front() + "\"", false};
   out_.report(std::move(unknown));
 }
 

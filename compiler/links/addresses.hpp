@@ -17,11 +17,14 @@ class AddressReader {
 public:
   AddressReader(const LinkedKb& kb, bool complete, Diagnostics& out) : kb_(kb), complete_(complete), out_(out) {}
 
-  // The entry of one of `kinds` that `word` means where it is written in `entry`; nothing where it was reported.
-  [[nodiscard]] std::optional<EntryIndex> resolve(const Word& word, EntryIndex entry, std::span<const Kind> kinds);
+  // The entry of one of `kinds` that `word` means where it is written in `entry`; nothing where it was reported. `tail`
+  // is what else stands at the word's place, such as ".start", and must survive a repair.
+  [[nodiscard]] std::optional<EntryIndex> resolve(const Word& word, EntryIndex entry, std::span<const Kind> kinds,
+                                                  std::string_view tail = {});
 
 private:
-  void report_unknown(const Word& word, EntryIndex entry, std::span<const Kind> kinds, std::optional<EntryIndex> wrong);
+  void report_unknown(const Word& word, EntryIndex entry, std::span<const Kind> kinds, std::string_view tail,
+                      std::optional<EntryIndex> wrong);
 
   const LinkedKb& kb_;
   bool complete_;

@@ -208,8 +208,9 @@ private:
     return result;
   }
 
-  std::optional<EntryIndex> resolve(const Word& word, EntryIndex entry, std::initializer_list<Kind> kinds) {
-    return addresses_.resolve(word, entry, {kinds.begin(), kinds.size()});
+  std::optional<EntryIndex> resolve(const Word& word, EntryIndex entry, std::initializer_list<Kind> kinds,
+                                    std::string_view tail = {}) {
+    return addresses_.resolve(word, entry, {kinds.begin(), kinds.size()}, tail);
   }
 
   // The position, in the list of its kind, of what a key names.
@@ -229,9 +230,9 @@ private:
     return list;
   }
 
-  std::optional<TimeSpanIndex> span_named(const Word& word, EntryIndex index) {
-    const auto found =
-        resolve(word, index, {Kind::period, Kind::card, Kind::mould, Kind::run, Kind::issue, Kind::route, Kind::mark});
+  std::optional<TimeSpanIndex> span_named(const Word& word, EntryIndex index, std::string_view tail = {}) {
+    const auto found = resolve(
+        word, index, {Kind::period, Kind::card, Kind::mould, Kind::run, Kind::issue, Kind::route, Kind::mark}, tail);
     if (!found) return {};
     return TimeSpanIndex{span_of_[at(*found)]};
   }
@@ -246,8 +247,9 @@ private:
     Word word = words->front();
     const std::size_t dot = word.text.rfind('.');
     const SpanEnd end = std::string_view{word.text}.substr(dot + 1) == "start" ? SpanEnd::start : SpanEnd::end;
+    const std::string tail = word.text.substr(dot);
     word.text.resize(dot);
-    const auto span = span_named(word, index);
+    const auto span = span_named(word, index, tail);
     if (!span) return {};
     return SpanPoint{*span, end};
   }
@@ -418,8 +420,6 @@ private:
     if (entry.kind == Kind::mould) link_marks(entry.parent, span); // what every part of the accessory carries
   }
 
-  void link_marks(EntryIndex index, TimeSpan& span) {
-    const auto* words = entry_at(index).get<Words>("marks");
   [[nodiscard]] std::optional<EntryIndex> sound_mark(const std::string& written) const {
     for (const std::string& address : {written, "mark/" + written})
       if (const auto found = kb_.by_address.find(address);
@@ -428,6 +428,8 @@ private:
     return {};
   }
 
+  void link_marks(EntryIndex index, TimeSpan& span) {
+    const auto* words = entry_at(index).get<Words>("marks");
     if (words == nullptr) return;
     for (const Word& word : *words) {
       // The accessory reports its own mistakes; its moulds only take over what is sound.
