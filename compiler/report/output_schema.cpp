@@ -1,5 +1,7 @@
 #include "report/output_schema.hpp"
 
+#include <algorithm>
+
 #include <nlohmann/json.hpp>
 
 namespace coeval {
@@ -109,49 +111,72 @@ Json entry_list() {
                            "sorted by address")}};
 }
 
+// A range of bytes in a file; a file as a whole; or null where neither is known.
+Json explain() {
+  return {{"codes", list(object({{"code", text("as in diagnostics")},
+                                 {"severity", {{"enum", {"error", "warning", "note"}}}},
+                                 {"title", text("what it stands for")},
+                                 {"why", text("why it matters")},
+                                 {"example", text("a short example")},
+                                 {"repair", text("what to do")}}),
+                         "the code asked about, or all")}};
+}
+
 Json place() {
-  return {{"type", {"object", "null"}},
-          {"description", "lines and columns from 1 in code points, bytes from 0; ends are exclusive"},
-          {"properties",
-           {{"file", text("relative to the knowledge base")},
-            {"line", whole("first line")},
-            {"column", whole("first column")},
-            {"end-line", whole("last line")},
-            {"end-column", whole("after the last column")},
-            {"begin", whole("first byte")},
-            {"end", whole("after the last byte")}}}};
+  Json range = object({{"file", text("relative to the knowledge base")},
+                       {"line", whole("first line")},
+                       {"column", whole("first column")},
+                       {"end-line", whole("last line")},
+                       {"end-column", whole("after the last column")},
+                       {"begin", whole("first byte")},
+                       {"end", whole("after the last byte")}});
+  range["description"] = "lines and columns from 1 in code points, bytes from 0; ends are exclusive";
+  Json file = object({{"file", text("relative to the knowledge base where it lies in it, else as asked for")}});
+  file["description"] = "a file or folder as a whole";
+  return {{"anyOf", {std::move(range), std::move(file), {{"type", "null"}}}}};
 }
 
 Json check() {
-  return {{"diagnostics",
-           {{"type", "array"},
-            {"items",
-             {{"type", "object"},
-              {"properties",
-               {{"code", text("see `coeval explain CODE`")},
-                {"severity", {{"enum", {"error", "warning", "note"}}}},
-                {"message", text("what was found")},
-                {"help", text("the repair")},
-                {"place", place()}}},
-              {"required", {"code", "severity", "message"}}}}}}};
+  Json label = object({{"text", text("what a second place has to do with the first")}, {"place", place()}});
+  Json told = object({{"statement", text("one sentence")},
+                      {"basis", basis_or_null()},
+                      {"sources", list(text("a citation"), "as written")},
+                      {"definition", flag("true: it holds by the meaning of the words")},
+                      {"weakest", flag("true: of the statements that exclude each other, doubt this one first")},
+                      {"place", place()}});
+  Json fix = object({{"place", place()},
+                     {"replacement", text("what to write there")},
+                     {"certain", flag("true: it cannot change what was meant")}});
+  Json diagnostic = object({{"code", text("see `coeval explain CODE`")},
+                            {"severity", {{"enum", {"error", "warning", "note"}}}},
+                            {"message", text("what was found")},
+                            {"help", text("the repair; may be empty")},
+                            {"place", place()},
+                            {"labels", list(std::move(label), "other places that matter")},
+                            {"reasons", list(std::move(told), "the statements that it follows from")},
+                            {"fix", {{"anyOf", {std::move(fix), {{"type", "null"}}}}}}});
+  return {{"diagnostics", list(std::move(diagnostic), "sorted by file, byte and code")}};
 }
 
 } // namespace
 
-std::vector<std::string_view> output_formats() { return {"check", "belongs", "outfit", "homes", "why", "list"}; }
+std::vector<std::string_view> output_formats() {
+  return {"check", "belongs", "outfit", "homes", "why", "list", "explain"};
+}
 
 std::optional<std::string> output_json_schema(std::string_view command) {
-  Json members = command == "belongs"  ? belongs()
-                 : command == "outfit" ? outfit()
-                 : command == "homes"  ? homes()
-                 : command == "why"    ? why()
-                 : command == "list"   ? entry_list()
-                 : command == "check"  ? check()
-                                       : Json{};
+  Json members = command == "belongs"   ? belongs()
+                 : command == "outfit"  ? outfit()
+                 : command == "homes"   ? homes()
+                 : command == "why"     ? why()
+                 : command == "list"    ? entry_list()
+                 : command == "explain" ? explain()
+                 : command == "check"   ? check()
+                                        : Json{};
   if (members.is_null()) return {};
   const std::string format = command == "check" ? "coeval-diagnostics" : "coeval-" + std::string{command};
   Json properties{{"format", {{"const", format}}}, {"version", {{"const", 1}}}};
-  if (command != "list" && command != "check") properties["weakest-basis"] = basis();
+  if (command != "list" && command != "check" && command != "explain") properties["weakest-basis"] = basis();
   for (const auto& [key, value] : members.items()) properties[key] = value;
   Json schema{{"$schema", "https://json-schema.org/draft/2020-12/schema"},
               {"title", "What `coeval " + std::string{command} + " --format json` writes"}};
