@@ -21,7 +21,12 @@ std::string indented(std::string_view text) {
 } // namespace
 
 int run_explain(const Settings& settings, const std::string& code) {
+  const bool json = settings.format == Format::json;
   if (code.empty()) {
+    if (json) {
+      print(explain_json(catalogue()));
+      return exit_yes;
+    }
     for (const CatalogueRow& row : catalogue())
       print(fmt::format("{:<28}{:<9}{}\n", row.name, name(row.severity), row.title));
     return exit_yes;
@@ -34,6 +39,10 @@ int run_explain(const Settings& settings, const std::string& code) {
     print_error(fmt::format("coeval: there is no code `{}`; {}\n", printable(code),
                             near.empty() ? "`coeval explain` lists them all" : did_you_mean(near)));
     return exit_usage;
+  }
+  if (json) {
+    print(explain_json({row, 1}));
+    return exit_yes;
   }
   print(fmt::format("{} ({})\n\n{}\n\n", row->name, name(row->severity), wrap(row->title, 0, settings.out)));
   print(fmt::format("why it matters\n{}\n\n", "  " + wrap(row->why, 2, settings.out)));

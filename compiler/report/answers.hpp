@@ -4,6 +4,7 @@
 // "version"; their schemas are in output_schema.hpp. Text follows the style's width and colour.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -66,6 +67,9 @@ struct WhyPoint {
 
 [[nodiscard]] std::string list_text(const ReportInput& input, const std::vector<EntryIndex>& entries);
 [[nodiscard]] std::string list_json(const ReportInput& input, const std::vector<EntryIndex>& entries);
+
+// What codes of diagnostics mean.
+[[nodiscard]] std::string explain_json(std::span<const CatalogueRow> rows);
 
 // The grounds that make the verdict what it is.
 [[nodiscard]] std::vector<Ground> deciding_grounds(const Judgement& judgement);

@@ -145,4 +145,17 @@ std::string list_json(const ReportInput& input, const std::vector<EntryIndex>& e
   return written(json);
 }
 
+std::string explain_json(std::span<const CatalogueRow> rows) {
+  Json json{{"format", "coeval-explain"}, {"version", 1}};
+  json["codes"] = Json::array();
+  for (const CatalogueRow& row : rows)
+    json["codes"].push_back({{"code", row.name},
+                             {"severity", name(row.severity)},
+                             {"title", row.title},
+                             {"why", row.why},
+                             {"example", row.example},
+                             {"repair", row.repair}});
+  return written(json);
+}
+
 } // namespace coeval

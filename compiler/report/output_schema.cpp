@@ -111,7 +111,6 @@ Json entry_list() {
                            "sorted by address")}};
 }
 
-// A range of bytes in a file; a file as a whole; or null where neither is known.
 Json explain() {
   return {{"codes", list(object({{"code", text("as in diagnostics")},
                                  {"severity", {{"enum", {"error", "warning", "note"}}}},
@@ -122,6 +121,7 @@ Json explain() {
                          "the code asked about, or all")}};
 }
 
+// A range of bytes in a file; a file as a whole; or null where neither is known.
 Json place() {
   Json range = object({{"file", text("relative to the knowledge base")},
                        {"line", whole("first line")},

@@ -1,0 +1,33 @@
+# bash completion for coeval: eval "$(coeval completions bash)"
+# The program itself is asked for ids, so completions always match the knowledge base at hand.
+_coeval_list() { coeval list "$1" --addresses ${_coeval_kb:+--kb "$_coeval_kb"} 2>/dev/null; }
+_coeval() {
+  local cur=${COMP_WORDS[COMP_CWORD]} prev=${COMP_WORDS[COMP_CWORD-1]} command='' words='' position=0 i _coeval_kb=''
+  for ((i = 1; i < COMP_CWORD; ++i)); do
+    case ${COMP_WORDS[i]} in
+      --kb) _coeval_kb=${COMP_WORDS[i+1]}; ((++i)) ;;
+      --format|--basis) ((++i)) ;;
+      -*) ;;
+      *) if [ -z "$command" ]; then command=${COMP_WORDS[i]}; else ((++position)); fi ;;
+    esac
+  done
+  case $prev in
+    --format) words="text json sarif" ;;
+    --basis) words="documented observed reported conjectured" ;;
+    --kb) compopt -o dirnames 2>/dev/null; return ;;
+    *) case $command:$position in
+         :*) words="check belongs outfit homes why list schema explain completions" ;;
+         belongs:0|homes:0) words="$(_coeval_list run) $(_coeval_list mould) $(_coeval_list accessory)" ;;
+         belongs:1|outfit:0) words=$(_coeval_list issue) ;;
+         why:0) words=$(for i in mould run issue period card route mark; do _coeval_list $i | sed 's/$/.start/;p;s/start$/end/'; done) ;;
+         explain:0) words=$(coeval explain 2>/dev/null | cut -d' ' -f1) ;;
+         list:0) words="line figure issue accessory mould run repro period card plant maker route mark feature source claim" ;;
+         schema:0) words="kb check belongs outfit homes why list explain" ;;
+         completions:0) words="bash zsh fish" ;;
+         check:0) compopt -o dirnames 2>/dev/null; return ;;
+       esac ;;
+  esac
+  if [[ $cur == -* ]]; then words="--kb --format --basis --help --version"; fi
+  mapfile -t COMPREPLY < <(compgen -W "$words" -- "$cur")
+}
+complete -F _coeval coeval

@@ -1,0 +1,40 @@
+# fish completion for coeval: coeval completions fish | source
+function __coeval_words --description 'words before the cursor that are no options'
+    set -l skip 0
+    for word in (commandline -opc)[2..-1]
+        if test $skip = 1
+            set skip 0
+        else if contains -- $word --kb --format --basis
+            set skip 1
+        else if not string match -q -- '-*' $word
+            echo $word
+        end
+    end
+end
+function __coeval_at
+    set -l words (__coeval_words)
+    test (count $words) = (math $argv[2] + 1); and test "$words[1]" = $argv[1]
+end
+function __coeval_list
+    set -l kb
+    set -l line (commandline -opc)
+    if set -l at (contains -i -- --kb $line)
+        set kb --kb $line[(math $at + 1)]
+    end
+    for kind in $argv
+        coeval list $kind --addresses $kb 2>/dev/null
+    end
+end
+complete -c coeval -f
+complete -c coeval -l kb -x -a '(__fish_complete_directories)'
+complete -c coeval -l format -x -a 'text json sarif'
+complete -c coeval -l basis -x -a 'documented observed reported conjectured'
+complete -c coeval -n 'test (count (__coeval_words)) = 0' -a 'check belongs outfit homes why list schema explain completions'
+complete -c coeval -n '__coeval_at belongs 0; or __coeval_at homes 0' -a '(__coeval_list run mould accessory)'
+complete -c coeval -n '__coeval_at belongs 1; or __coeval_at outfit 0' -a '(__coeval_list issue)'
+complete -c coeval -n '__coeval_at why 0' -a "(__coeval_list mould run issue period card route mark | sed 's/\$/.start/;p;s/start\$/end/')"
+complete -c coeval -n '__coeval_at explain 0' -a "(coeval explain 2>/dev/null | cut -d' ' -f1)"
+complete -c coeval -n '__coeval_at list 0' -a 'line figure issue accessory mould run repro period card plant maker route mark feature source claim'
+complete -c coeval -n '__coeval_at schema 0' -a 'kb check belongs outfit homes why list explain'
+complete -c coeval -n '__coeval_at completions 0' -a 'bash zsh fish'
+complete -c coeval -n '__coeval_at check 0' -a '(__fish_complete_directories)'

@@ -1,0 +1,33 @@
+#compdef coeval
+# zsh completion for coeval: eval "$(coeval completions zsh)"
+_coeval() {
+  local -a kb found
+  local command= position=0 i
+  for ((i = 2; i < CURRENT; ++i)); do
+    case ${words[i]} in
+      --kb) kb=(--kb ${words[i+1]}); ((++i)) ;;
+      --format|--basis) ((++i)) ;;
+      -*) ;;
+      *) if [[ -z $command ]]; then command=${words[i]}; else ((++position)); fi ;;
+    esac
+  done
+  case ${words[CURRENT-1]} in
+    --format) compadd text json sarif; return ;;
+    --basis) compadd documented observed reported conjectured; return ;;
+    --kb) _files -/; return ;;
+  esac
+  if [[ ${words[CURRENT]} == -* ]]; then compadd -- --kb --format --basis --help --version; return; fi
+  case $command:$position in
+    :*) found=(check belongs outfit homes why list schema explain completions) ;;
+    belongs:0|homes:0) found=(${(f)"$(for i in run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
+    belongs:1|outfit:0) found=(${(f)"$(coeval list issue --addresses $kb 2>/dev/null)"}) ;;
+    why:0) found=(${(f)"$(for i in mould run issue period card route mark; do coeval list $i --addresses $kb 2>/dev/null | sed 's/$/.start/;p;s/start$/end/'; done)"}) ;;
+    explain:0) found=(${(f)"$(coeval explain 2>/dev/null | cut -d' ' -f1)"}) ;;
+    list:0) found=(line figure issue accessory mould run repro period card plant maker route mark feature source claim) ;;
+    schema:0) found=(kb check belongs outfit homes why list explain) ;;
+    completions:0) found=(bash zsh fish) ;;
+    check:0) _files -/; return ;;
+  esac
+  compadd -a found
+}
+if [[ $zsh_eval_context[-1] == loadautofunc ]]; then _coeval "$@"; else compdef _coeval coeval; fi
