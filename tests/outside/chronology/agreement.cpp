@@ -5,10 +5,7 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
-#include "chronology/chronology.hpp"
-#include "diagnose/render.hpp"
-#include "entries/read.hpp"
-#include "links/link.hpp"
+#include "in_memory_kb.hpp"
 
 namespace coeval::outside {
 
@@ -27,15 +24,11 @@ std::string lies(std::string_view relation, std::string_view other) {
 }
 
 bool all_can_be_true(const std::string& toml) {
-  SourceSet sources;
-  sources.root = "kb";
-  sources.files.emplace_back("periods.toml", toml);
-  Diagnostics out;
-  const LinkedKb kb = link_entries(read_entries(sources, {}, out), true, out);
+  const in_memory::Kb kb{toml};
   INFO(toml);
-  INFO(render_text(out.sorted(), sources, {}));
-  REQUIRE_FALSE(out.has_errors());
-  return solve_chronology(kb).contradictions().empty();
+  INFO(kb.troubles());
+  REQUIRE_FALSE(kb.out.has_errors());
+  return kb.dates.contradictions().empty();
 }
 
 nlohmann::json published(const std::string& file) {

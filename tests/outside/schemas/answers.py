@@ -19,7 +19,7 @@ from jsonschema import Draft202012Validator
 
 from subjects import Tally, broken_knowledge_bases, run, run_json
 
-COMMANDS = ("check", "belongs", "outfit", "homes", "why", "list")
+COMMANDS = ("check", "belongs", "outfit", "homes", "why", "list", "explain")
 BASES = ("documented", "observed", "reported", "conjectured")
 # Members that some objects may do without: a statement that holds by the meaning of words stands in no file.
 OPTIONAL = re.compile(r"/proof/\*/(file|line)$")
@@ -48,6 +48,8 @@ def questions(program):
         yield "homes", [accessory, "--basis", BASES[number % 4]]
     for number, span in enumerate(addresses(*SPANS)[::24]):
         yield "why", [span + ("", ".start", ".end")[number % 3], "--basis", BASES[number % 4]]
+    yield "explain", []
+    yield "explain", ["contradiction"]
     yield "check", []
 
 
@@ -118,7 +120,7 @@ def main(program):
             judge("check", [name], run_json(program, "check", str(folder), "--format", "json"))
         judge("check", ["no folder"], run_json(program, "check", str(folder / "missing"), "--format", "json"))
     for member in ("belongs/instead/*/run", "belongs/answers/*/grounds/time/proof/*/statement", "why/points/*/earliest/proof/*/file",
-                   "check/diagnostics/*/fix/certain", "check/diagnostics/*/labels/*/place/line",
+                   "explain/codes/*/repair", "check/diagnostics/*/fix/certain", "check/diagnostics/*/labels/*/place/line",
                    "check/diagnostics/*/reasons/*/place/end"):  # fmt: skip
         tally.check(member in tried, f"nothing that was asked is answered with {member}")
     return tally.close()
