@@ -64,7 +64,10 @@ std::vector<Reason> Chronology::tell_contradiction(const Contradiction& contradi
     if (statement == by_definition) continue;
     Reason reason = tell_one(index);
     reason.weakest = statement == contradiction.weakest;
-    reasons.push_back(std::move(reason));
+    const bool told = std::ranges::any_of(reasons, [&](const Reason& other) {
+      return other.statement == reason.statement && other.place == reason.place;
+    });
+    if (!told) reasons.push_back(std::move(reason));
   }
   return reasons;
 }

@@ -83,7 +83,7 @@ public:
       }
       break;
     case Order::on:
-      add_date(self, end_bounds(*timing.on), kb_.spans[at(timing.of)], index, basis);
+      add_date(self, {end_bounds(*timing.on), {}}, kb_.spans[at(timing.of)], index, basis);
       break;
     case Order::same_day:
       telling.other = timing.other.span;
@@ -125,10 +125,10 @@ private:
     return bounds;
   }
 
-  void add_date(SpanPoint point, const DateBounds& written, const TimeSpan& span, StatementIndex index, Basis basis) {
-    const DateBounds bounds = widened(written, kb_.allowance_of(span));
+  void add_date(SpanPoint point, const WrittenEnd& written, const TimeSpan& span, StatementIndex index, Basis basis) {
+    const DateBounds bounds = widened(written.bounds, kb_.allowance_of(span));
     if (bounds.uncertain) basis = weaker(basis, Basis::reported);
-    Telling telling{.wording = Wording::no_earlier, .subject = point.span, .end = point.end};
+    Telling telling{.wording = Wording::no_earlier, .subject = point.span, .end = point.end, .place = written.place};
     if (bounds.first) {
       telling.day = *bounds.first;
       add(origin, point_of(point), -*bounds.first, index, basis, telling);
@@ -148,18 +148,19 @@ private:
     const Basis basis = span.evidence.basis;
     if (span.dates != nullptr) {
       const StatementIndex dated = statement(span.evidence);
-      add_date({index, SpanEnd::start}, span.dates->start.bounds, span, dated, basis);
-      add_date({index, SpanEnd::end}, span.dates->end.bounds, span, dated, basis);
+      add_date({index, SpanEnd::start}, span.dates->start, span, dated, basis);
+      add_date({index, SpanEnd::end}, span.dates->end, span, dated, basis);
     }
     for (const auto& [other, place] : span.within) {
       const StatementIndex held = statement(span.evidence);
-      const Telling telling{.wording = Wording::within, .subject = index, .other = other};
+      const Telling telling{.wording = Wording::within, .subject = index, .other = other, .place = place};
       add(start_of(other), start, 0, held, basis, telling);
       add(end, end_of(other), 0, held, basis, telling);
     }
     if (span.replaces) {
       const StatementIndex follows = statement(span.evidence);
-      Telling telling{.wording = Wording::replaces, .subject = index, .other = *span.replaces};
+      Telling telling{
+          .wording = Wording::replaces, .subject = index, .other = *span.replaces, .place = span.replaces_place};
       add(start_of(*span.replaces), start, -1, follows, basis, telling);
       add(end_of(*span.replaces), end, 0, follows, basis, telling);
       telling.wording = Wording::replaces_clean;
@@ -169,10 +170,10 @@ private:
       const TimeSpanIndex marked = kb_.marks[at(mark)].span;
       const StatementIndex carries = statement(span.evidence);
       add(start_of(marked), start, 0, carries, basis,
-          {.wording = Wording::carries_mark, .subject = index, .other = marked});
+          {.wording = Wording::carries_mark, .subject = index, .other = marked, .place = place});
       if (kb_.marks[at(mark)].end_binds)
         add(end, end_of(marked), 0, carries, weaker(basis, kb_.spans[at(marked)].evidence.basis),
-            {.wording = Wording::carries_ended_mark, .subject = index, .other = marked});
+            {.wording = Wording::carries_ended_mark, .subject = index, .other = marked, .place = place});
     }
   }
 
@@ -187,8 +188,9 @@ private:
     if (!issue.reissue_of) return;
     const TimeSpanIndex first = kb_.issues[at(*issue.reissue_of)].span;
     const Evidence& evidence = kb_.spans[at(issue.span)].evidence;
+    const Field* field = kb_.entries[issue.entry].find("reissue-of");
     add(start_of(first), start_of(issue.span), -1, statement(evidence), evidence.basis,
-        {.wording = Wording::reissue, .subject = issue.span, .other = first});
+        {.wording = Wording::reissue, .subject = issue.span, .other = first, .place = field->place});
   }
 
   // The day from which the oldest stock could still be packed when `packed` began: packed.start - stock day <=
@@ -202,7 +204,7 @@ private:
       auto [policy, first] = policies_.try_emplace(leftover, StatementIndex{});
       if (first) policy->second = statement(leftover->evidence);
       add(start_of(packed), found->second, most_days(*leftover), policy->second, leftover->evidence.basis,
-          {.wording = Wording::stock, .subject = packed, .day = most_days(*leftover)});
+          {.wording = Wording::stock, .subject = packed, .leftover = leftover});
     }
     return found->second;
   }

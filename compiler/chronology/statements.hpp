@@ -44,9 +44,11 @@ struct Telling {
   TimeSpanIndex subject{};
   SpanEnd end{}; // of the subject, for dates and gaps
   TimeSpanIndex other{};
-  Day day = 0;                      // for dates
-  const Timing* timing = nullptr;   // for timing_*
-  const Pairing* pairing = nullptr; // for pairing
+  Day day = 0;                        // for dates
+  const Timing* timing = nullptr;     // for timing_*
+  const Pairing* pairing = nullptr;   // for pairing
+  const Leftover* leftover = nullptr; // for stock
+  Span place;                         // of what says it, where that is narrower than the evidence's whole table
 };
 
 struct Statements {
@@ -70,7 +72,10 @@ struct Statements {
 // One constraint as a sentence with its evidence.
 [[nodiscard]] Reason tell(const LinkedKb& kb, const Telling& telling, const Evidence* evidence);
 
-// "signal-lantern/ring-top was last in the press": an end of a span in words.
+// "1 year 6 months": a duration as it was written.
+[[nodiscard]] std::string in_words(const Duration& duration);
+
+// "signal-lantern/ring-top left the press": an end of a span in words.
 [[nodiscard]] std::string happened(const LinkedKb& kb, SpanPoint point);
 
 } // namespace coeval

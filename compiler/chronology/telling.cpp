@@ -31,23 +31,10 @@ std::string_view verb(Kind kind, SpanEnd end) {
 }
 
 // "at least 6 months and at most 1 year": the gap of a timing as written.
-std::string written(const Duration& duration) {
-  std::string text;
-  const auto part = [&](std::int64_t count, std::string_view unit) {
-    if (count == 0) return;
-    if (!text.empty()) text += " ";
-    text += fmt::format("{} {}{}", count, unit, count == 1 ? "" : "s");
-  };
-  part(duration.years, "year");
-  part(duration.months, "month");
-  part(duration.days, "day");
-  return text.empty() ? "no days" : text;
-}
-
 std::string gap(const Timing& timing) {
   std::string text;
-  if (timing.at_least) text = "at least " + written(*timing.at_least) + " ";
-  if (timing.at_most) text += fmt::format("{}at most {} ", timing.at_least ? "and " : "", written(*timing.at_most));
+  if (timing.at_least) text = "at least " + in_words(*timing.at_least) + " ";
+  if (timing.at_most) text += fmt::format("{}at most {} ", timing.at_least ? "and " : "", in_words(*timing.at_most));
   return text;
 }
 
@@ -107,9 +94,9 @@ std::string sentence(const LinkedKb& kb, const Telling& telling) {
   case Wording::within:
     return fmt::format("{} lies within {}", subject.address, other.address);
   case Wording::replaces:
-    return fmt::format("{} came after {} and outlasted it", subject.address, other.address);
+    return fmt::format("{} began after {} did, and ended no earlier", subject.address, other.address);
   case Wording::replaces_clean:
-    return fmt::format("{} came when {} had ended", subject.address, other.address);
+    return fmt::format("{} began after {} had ended", subject.address, other.address);
   case Wording::reissue:
     return fmt::format("{} put out {} again", subject.address, other.address);
   case Wording::pairing: {
@@ -119,16 +106,30 @@ std::string sentence(const LinkedKb& kb, const Telling& telling) {
     return fmt::format("{} was found with {}{}", subject.address, kb.issues[at(pairing.issue)].address, card);
   }
   case Wording::stock:
-    return fmt::format("stock was kept for {} days at most before {} was packed", telling.day, subject.address);
+    return fmt::format("stock was kept for {} at most before {}", in_words(telling.leftover->at_most),
+                       happened(kb, {telling.subject, SpanEnd::start}));
   case Wording::carries_mark:
     return fmt::format("{} carries {}, so it is no older than the mark", subject.address, other.address);
   case Wording::carries_ended_mark:
-    return fmt::format("{} carries {}, which was used no longer after its last day", subject.address, other.address);
+    return fmt::format("{} carries {}, so it is no later than the mark's last day", subject.address, other.address);
   }
   return {};
 }
 
 } // namespace
+
+std::string in_words(const Duration& duration) {
+  std::string text;
+  const auto part = [&](std::int64_t count, std::string_view unit) {
+    if (count == 0) return;
+    if (!text.empty()) text += " ";
+    text += fmt::format("{} {}{}", count, unit, count == 1 ? "" : "s");
+  };
+  part(duration.years, "year");
+  part(duration.months, "month");
+  part(duration.days, "day");
+  return text.empty() ? "no days" : text;
+}
 
 std::string happened(const LinkedKb& kb, SpanPoint point) {
   const TimeSpan& span = kb.spans[at(point.span)];
@@ -143,7 +144,7 @@ Reason tell(const LinkedKb& kb, const Telling& telling, const Evidence* evidence
     reason.place = kb.spans[at(telling.subject)].evidence.place;
     return reason;
   }
-  reason.place = evidence->place;
+  reason.place = telling.place.known() ? telling.place : evidence->place;
   reason.basis = evidence->basis;
   reason.sources = evidence->citations;
   return reason;

@@ -19,8 +19,8 @@ void check_contradictions(const RuleInput&, const Chronology& chronology, Diagno
                                       at_least_words(contradiction.excess))
                         : fmt::format("these {} statements cannot all be true: they miss each other by at least {}",
                                       count, at_least_words(contradiction.excess));
-    clash.help =
-        "mend the wrong one, or mark the one that you doubt with disputed = true in a [[timing]] or pairing of its own";
+    clash.help = "correct the wrong one, or mark the one that you doubt with disputed = true; what a key says, such as "
+                 "`used`, is first moved to a [[timing]] of its own";
     out.report(std::move(clash));
   }
 }
