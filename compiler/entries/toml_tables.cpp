@@ -179,8 +179,7 @@ std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Diagnosti
   } catch (const toml::parse_error& error) {
     ValueReader reader{sources, file, out};
     const Span place = reader.span(error.source());
-    reader.refuse(Code::broken_toml, place,
-                  "this is not TOML: " + in_plain_words(error.description(), source.text(), place.begin),
+    reader.refuse(Code::broken_toml, place, in_plain_words(error.description(), source.text(), place.begin),
                   std::string{mend_first});
     return {};
   }

@@ -51,18 +51,20 @@ std::optional<std::size_t> first_deep_key(std::string_view text) {
 }
 
 std::string in_plain_words(std::string_view description, std::string_view text, std::size_t byte) {
+  const std::string head = "this is not TOML: ";
   if (description.find("TOML_MAX_NESTED_VALUES") != std::string_view::npos)
-    return "lists and tables are nested too deep here";
+    return "lists and tables are nested too deeply here to be read";
   if (description.find("control characters") != std::string_view::npos && byte <= text.size()) {
     const std::string_view rest = text.substr(byte);
     if (rest.empty() || rest.front() == '\n' || rest.starts_with("\r\n"))
-      return "the line ends before the quote that closes its text";
-    return fmt::format("text holds the control character U+{:04X} here, which is written \\u{:04X}",
-                       static_cast<unsigned char>(rest.front()), static_cast<unsigned char>(rest.front()));
+      return head + "the line ends before the quote that closes its text";
+    const auto character = static_cast<unsigned char>(rest.front());
+    return head + fmt::format("text cannot hold the control character U+{:04X} itself; it is written \\u{:04X}",
+                              character, character);
   }
   constexpr std::string_view prefix = "Error while parsing ";
-  if (!description.starts_with(prefix)) return std::string{description};
-  return "in " + std::string{description.substr(prefix.size())};
+  if (!description.starts_with(prefix)) return head + std::string{description};
+  return head + "in " + std::string{description.substr(prefix.size())};
 }
 
 } // namespace coeval

@@ -101,8 +101,8 @@ private:
       break;
     default: // a pipe, a socket, a device, or gone again: never opened
       if (is_entry_file(relative))
-        report(Code::unreadable_file, relative, "this is not a file with text in it",
-               "put a regular file in its place");
+        report(Code::unreadable_file, relative, "this is a pipe, a socket or a device, so it was not opened",
+               "put a file with text in its place, or take it out");
       break;
     }
   }

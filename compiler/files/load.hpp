@@ -17,7 +17,7 @@ namespace coeval {
 
 struct LoadLimits {
   std::size_t file_bytes = std::size_t{4} << 20; // of one TOML file
-  std::size_t files = 100'000;                   // files and folders below the root
+  std::size_t files = 20'000;                    // files and folders below the root
   unsigned threads = 0;                          // 0: as many as the machine runs at once
 };
 
