@@ -1,4 +1,5 @@
 // main.cpp: what does the user want? Only the command line: parse, call, return an exit code.
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
@@ -7,8 +8,10 @@
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
+#include <fmt/format.h>
 
 #include "commands/command.hpp"
+#include "diagnose/near.hpp"
 
 namespace {
 
@@ -59,6 +62,49 @@ Basis basis_named(const std::string& text) {
   return Basis::conjectured;
 }
 
+CLI::Validator one_of(std::vector<std::string> words) {
+  const auto look = [words = std::move(words)](std::string& text) -> std::string {
+    if (std::ranges::find(words, text) != words.end()) return {};
+    const std::vector<std::string_view> names(words.begin(), words.end());
+    return fmt::format("`{}` is none of {}", text, list_names(names, "and"));
+  };
+  return CLI::Validator{look, "", "one of"};
+}
+
+// What the parser did not understand, in this program's words.
+std::string misunderstood(const CLI::App& app, const CLI::ParseError& error) {
+  const auto& commands = app.get_subcommands();
+  const std::vector<std::string> left = app.remaining(true);
+  const bool option = !left.empty() && left.front().starts_with("-");
+  std::vector<std::string_view> known;
+  if (commands.empty() && !left.empty() && !option) {
+    std::vector<std::string> names;
+    for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
+      names.push_back(command->get_name());
+    known.assign(names.begin(), names.end());
+    const auto near = near_names(left.front(), known);
+    return fmt::format("there is no command `{}`{}", left.front(), near.empty() ? "" : "; " + did_you_mean(near));
+  }
+  if (commands.empty() && left.empty() && error.get_name() == "RequiredError") return "a command is missing";
+  const std::string command = commands.empty() ? "coeval" : commands.front()->get_name();
+  if (option) {
+    std::vector<std::string> names;
+    for (const CLI::App* place : {&app, commands.empty() ? &app : commands.front()})
+      for (const CLI::Option* known_option : place->get_options())
+        for (const std::string& name : known_option->get_lnames()) names.push_back("--" + name);
+    known.assign(names.begin(), names.end());
+    const auto near = near_names(left.front(), known);
+    return fmt::format("`{}` has no option `{}`{}", command, left.front(),
+                       near.empty() ? "" : "; " + did_you_mean(near));
+  }
+  if (!left.empty()) return fmt::format("`{}` is one word too many for `{}`", left.front(), command);
+  const std::string what = error.what();
+  if (error.get_name() == "RequiredError")
+    return fmt::format("`{}` needs {}", command, what.substr(0, what.find(" is required")));
+  if (error.get_name() == "ArgumentMismatch") return fmt::format("`{}` needs a value", what.substr(0, what.find(':')));
+  return what;
+}
+
 int run(int argc, char** argv) {
   CommandLine line;
   CLI::App app{
@@ -73,11 +119,11 @@ int run(int argc, char** argv) {
       ->type_name("DIR");
   app.add_option("--format", line.format, "text, json, or for check also sarif")
       ->type_name("FORMAT")
-      ->check(CLI::IsMember({"text", "json", "sarif"}));
+      ->check(one_of({"text", "json", "sarif"}));
   app.add_option("--basis", line.basis,
                  "use only evidence of this basis or stronger:\ndocumented, observed, reported, conjectured")
       ->type_name("BASIS")
-      ->check(CLI::IsMember({"documented", "observed", "reported", "conjectured"}));
+      ->check(one_of({"documented", "observed", "reported", "conjectured"}));
 
   CLI::App* check = app.add_subcommand("check", "report every mistake, contradiction and doubtful claim");
   check->add_option("KB", line.settings.kb, "the knowledge base");
@@ -97,19 +143,17 @@ int run(int argc, char** argv) {
   list->add_option("KIND", line.kind, "figure, issue, accessory, mould, run, period, card …");
   list->add_flag("--addresses", line.only_addresses, "only addresses, one a line");
   CLI::App* schema = app.add_subcommand("schema", "JSON Schema of the knowledge base's files, or of a command's JSON");
-  schema->add_option("OF", line.of, "kb, check, belongs, outfit, homes, why or list");
+  schema->add_option("OF", line.of, "kb, check, belongs, outfit, homes, why, list or explain");
   CLI::App* explain = app.add_subcommand("explain", "what a code of a diagnostic means, and the repair");
   explain->add_option("CODE", line.code, "the code, such as unknown-key; all are listed without it");
   CLI::App* completions = app.add_subcommand("completions", "a completion script for a shell; completes ids too");
-  completions->add_option("SHELL", line.shell, "bash, zsh or fish")
-      ->required()
-      ->check(CLI::IsMember({"bash", "zsh", "fish"}));
+  completions->add_option("SHELL", line.shell, "bash, zsh or fish")->required()->check(one_of({"bash", "zsh", "fish"}));
 
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     if (error.get_exit_code() == 0) return app.exit(error);
-    print_error(std::string{"coeval: "} + printable(error.what()) +
+    print_error("coeval: " + printable(misunderstood(app, error)) +
                 "\n`coeval --help` shows the commands, `coeval COMMAND --help` what one takes\n");
     return exit_usage;
   }

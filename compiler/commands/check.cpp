@@ -22,7 +22,7 @@ int run_check(const Settings& settings) {
       const auto count = [](std::size_t number, std::string_view one, std::string_view several) {
         return fmt::format("{} {}", number, number == 1 ? one : several);
       };
-      print(fmt::format("{}: {}, {}, {}, {}, {}, {}, {}: no errors\n", compiled.sources.root,
+      print(fmt::format("{}: {}, {}, {}, {}, {}, {}, {}: no errors\n", printable(compiled.sources.root),
                         count(compiled.sources.files.size(), "file", "files"),
                         count(kb.figures.size(), "figure", "figures"), count(kb.issues.size(), "issue", "issues"),
                         count(kb.accessories.size(), "accessory", "accessories"),

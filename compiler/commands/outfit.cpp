@@ -19,7 +19,7 @@ int run_outfit(const Settings& settings, const std::string& issue) {
   if (report.slots.empty()) return kb.issues[at(report.issue)].bare ? exit_yes : exit_open;
   int result = exit_yes; // the worst slot decides
   for (const OutfitSlot& slot : report.slots) {
-    const int answer = exit_of(slot.runs);
+    const int answer = slot.runs.empty() ? exit_open : exit_of(slot.runs); // silence is not a no
     if (answer == exit_no) return exit_no;
     if (answer == exit_open) result = exit_open;
   }

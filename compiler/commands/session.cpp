@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cstdio>
 
 #include <fmt/format.h>
@@ -7,6 +8,21 @@
 #include "links/find.hpp"
 
 namespace coeval {
+namespace {
+
+// The entries of the kinds whose addresses continue one of the given addresses: the issues of a figure.
+std::vector<EntryIndex> entries_below(const LinkedKb& kb, const std::vector<EntryIndex>& parents,
+                                      const std::vector<Kind>& kinds) {
+  std::vector<EntryIndex> below;
+  for (const EntryIndex parent : parents) {
+    const std::string head = kb.address(parent) + "/";
+    for (auto it = kb.by_address.lower_bound(head); it != kb.by_address.end() && it->first.starts_with(head); ++it)
+      if (std::ranges::find(kinds, kb.entries[it->second].kind) != kinds.end()) below.push_back(it->second);
+  }
+  return below;
+}
+
+} // namespace
 
 void print(std::string_view text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 void print_error(std::string_view text) { std::fwrite(text.data(), 1, text.size(), stderr); }
@@ -37,27 +53,34 @@ Session::Session(const Settings& settings) : settings_(settings) {
   std::vector<Diagnostic> errors;
   for (Diagnostic& diagnostic : compiled_.diagnostics)
     if (row(diagnostic.code).severity == Severity::error) errors.push_back(std::move(diagnostic));
-  print_error(render_text(errors, compiled_.sources, settings.err));
+  if (settings.format == Format::json)
+    print(render_json(errors, compiled_.sources)); // instead of the answer
+  else
+    print_error(render_text(errors, compiled_.sources, settings.err));
   print_error("coeval: no answer: the knowledge base must be without errors first\n");
 }
 
 std::optional<EntryIndex> Session::find(std::string_view text, const std::vector<Kind>& kinds) const {
   Found found = find_entry(kb(), text, kinds);
   if (found.matches.size() == 1) return found.matches.front();
-  std::vector<std::string_view> names;
-  for (const Kind kind : kinds) names.push_back(spec_of(kind).name);
   std::string wanted;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    wanted += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + std::string{names[i]};
+  for (std::size_t i = 0; i < kinds.size(); ++i)
+    wanted += (i == 0 ? "" : i + 1 == kinds.size() ? " or " : ", ") + std::string{spec_of(kinds[i]).name};
+  const std::string list =
+      kinds.size() == 1 ? fmt::format("`coeval list {}`", spec_of(kinds.front()).name) : std::string{"`coeval list`"};
+  constexpr std::size_t most = 200; // bytes of what was asked for
+  const std::string shown = printable(text.substr(0, most)) + (text.size() > most ? "…" : "");
+
   std::string message;
   const auto candidates = [&](const std::vector<EntryIndex>& entries) {
-    constexpr std::size_t most = 12;
-    for (std::size_t i = 0; i < entries.size() && i < most; ++i)
+    constexpr std::size_t most_shown = 12;
+    for (std::size_t i = 0; i < entries.size() && i < most_shown; ++i)
       message += fmt::format("  {}\n", kb().address(entries[i]));
-    if (entries.size() > most) message += fmt::format("  and {} more\n", entries.size() - most);
+    if (entries.size() > most_shown) message += fmt::format("  and {} more\n", entries.size() - most_shown);
   };
-  const std::string shown = printable(text.substr(0, 200));
-  if (found.matches.size() > 1) {
+  if (text.find_first_not_of(" \t") == std::string_view::npos) {
+    message = fmt::format("coeval: the address is empty; {} shows what there is\n", list);
+  } else if (found.matches.size() > 1) {
     message =
         fmt::format("coeval: `{}` could be {} of these; write more of the address\n", shown, found.matches.size());
     candidates(found.matches);
@@ -65,12 +88,13 @@ std::optional<EntryIndex> Session::find(std::string_view text, const std::vector
     message = fmt::format("coeval: there is no {} `{}`; did you mean one of these?\n", wanted, shown);
     for (const std::string& near : found.near) message += fmt::format("  {}\n", near);
   } else if (!found.other.empty()) {
-    message = fmt::format("coeval: `{}` is {}, and this takes {}\n", shown,
+    message = fmt::format("coeval: `{}` is {}, and this takes {}", shown,
                           with_article(spec_of(kb().entries[found.other.front()].kind).name), with_article(wanted));
-    candidates(found.other);
+    const std::vector<EntryIndex> below = entries_below(kb(), found.other, kinds);
+    message += below.empty() ? "\n" : "; did you mean one of these?\n";
+    candidates(below);
   } else {
-    message = fmt::format("coeval: there is no {} `{}`; `coeval list {}` shows what there is\n", wanted, shown,
-                          names.front());
+    message = fmt::format("coeval: there is no {} `{}`; {} shows what there is\n", wanted, shown, list);
   }
   print_error(message);
   return {};

@@ -1,6 +1,7 @@
 #include "links/find.hpp"
 
 #include <algorithm>
+#include <optional>
 
 #include "diagnose/near.hpp"
 
@@ -19,6 +20,16 @@ std::string_view last_ids(std::string_view address, std::size_t count) {
     begin = slash;
   }
   return address.substr(begin + 1);
+}
+
+// Nothing where the two are too far apart to be a slip. Names of very different length are, however they are spelt.
+std::optional<std::size_t> slips(std::string_view text, std::string_view name) {
+  const std::size_t most = std::max<std::size_t>(1, text.size() / 3);
+  const std::size_t gap = name.size() > text.size() ? name.size() - text.size() : text.size() - name.size();
+  if (gap > most) return {};
+  const std::size_t distance = edit_distance(text, name);
+  if (distance > most) return {};
+  return distance;
 }
 
 } // namespace
@@ -42,8 +53,12 @@ Found find_entry(const LinkedKb& kb, std::string_view text, std::span<const Kind
   std::vector<std::pair<std::size_t, std::string_view>> close;
   for (const auto& [address, entry] : kb.by_address) {
     if (!wanted(entry)) continue;
-    const std::size_t distance = std::min(edit_distance(text, address), edit_distance(text, last_ids(address, ids)));
-    if (distance <= std::max<std::size_t>(1, text.size() / 3)) close.emplace_back(distance, address);
+    const auto whole = slips(text, address);
+    const auto tail = slips(text, last_ids(address, ids));
+    if (whole && (!tail || *whole <= *tail))
+      close.emplace_back(*whole, address);
+    else if (tail)
+      close.emplace_back(*tail, address);
   }
   std::ranges::sort(close);
   for (const auto& [distance, address] : close)

@@ -139,7 +139,7 @@ std::string gap_words(const Judgement& judgement) {
   if (!judgement.gap) return {};
   return judgement.verdict == Verdict::anachronistic
              ? fmt::format("at least {} too late", at_least_words(*judgement.gap))
-             : fmt::format("kept at least {} longer than stock was", at_least_words(*judgement.gap));
+             : fmt::format("lay at least {} longer than stock was kept", at_least_words(*judgement.gap));
 }
 
 std::string belongs_text(const ReportInput& input, const BelongsReport& report, TextStyle style) {
@@ -181,9 +181,9 @@ std::string outfit_text(const ReportInput& input, const OutfitReport& report, Te
       text += trimmed(row(input.kb.runs[at(judgement.run)].address, width, judgement, style));
     if (slot.runs.empty()) text += "  no run of it is entered\n";
   }
-  text += complete == report.slots.size()
-              ? "\nevery slot has a run that belongs\n"
-              : fmt::format("\n{} of {} slots have a run that belongs\n", complete, report.slots.size());
+  text += complete == report.slots.size() ? "\nevery slot has a run that belongs\n"
+                                          : fmt::format("\n{} of {} slots {} a run that belongs\n", complete,
+                                                        report.slots.size(), complete == 1 ? "has" : "have");
   return text;
 }
 

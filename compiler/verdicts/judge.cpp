@@ -17,7 +17,7 @@ Reason reason_for(std::string statement, const Evidence& evidence) {
           .sources = evidence.citations};
 }
 
-// "between 1976-08-01 and 1977-02-28", "from 1976-08-01", "by 1977-02-28", "on no known day".
+// "between 1976-08-01 and 1977-02-28", "on 1976-08-01 or later", "at an unknown time".
 std::string known_range(const DayBounds& bounds) {
   if (bounds.earliest && bounds.latest)
     return *bounds.earliest == *bounds.latest
@@ -25,7 +25,11 @@ std::string known_range(const DayBounds& bounds) {
                : fmt::format("between {} and {}", iso(*bounds.earliest), iso(*bounds.latest));
   if (bounds.earliest) return fmt::format("on {} or later", iso(*bounds.earliest));
   if (bounds.latest) return fmt::format("on {} or earlier", iso(*bounds.latest));
-  return "at a time that nothing bounds";
+  return "at an unknown time";
+}
+
+std::string known(const DayBounds& bounds) {
+  return fmt::format("known: {}", bounds.earliest || bounds.latest ? known_range(bounds) : "nothing");
 }
 
 } // namespace
@@ -105,7 +109,7 @@ void Judge::time(Judgement& judgement, const Run& run, const Issue& issue, bool 
     judgement.verdict = Verdict::stale;
     ground.words =
         last_made.latest && first_packed.earliest
-            ? fmt::format("last made by {}; first packed on {} at the earliest, longer after than stock was kept",
+            ? fmt::format("last made by {}; first packed on {} at the earliest; stock was not kept that long",
                           iso(*last_made.latest), iso(*first_packed.earliest))
             : "last made longer before the issue was first packed than stock was kept";
   } else if (order.answer == Answer::yes) {
@@ -132,13 +136,13 @@ void Judge::say_what_settles(Judgement& judgement, const Run& run, const Issue& 
   const bool made_decides = last_packed.earliest || last_packed.latest;
   if (!order.in_time) {
     if (made_decides) {
-      std::string line = fmt::format("when {} was first made (known: {})", run.address, known_range(first_made));
+      std::string line = fmt::format("when {} was first made ({})", run.address, known(first_made));
       if (last_packed.earliest) line += fmt::format("; by {} is in time", iso(*last_packed.earliest));
       if (last_packed.latest) line += fmt::format("; after {} is too late", iso(*last_packed.latest));
       list.push_back(std::move(line));
     }
     if (first_made.earliest || first_made.latest || !made_decides) {
-      std::string line = fmt::format("when {} was last packed (known: {})", issue.address, known_range(last_packed));
+      std::string line = fmt::format("when {} was last packed ({})", issue.address, known(last_packed));
       if (first_made.latest) line += fmt::format("; {} or later is in time", iso(*first_made.latest));
       if (first_made.earliest) line += fmt::format("; before {} is too early for it", iso(*first_made.earliest));
       list.push_back(std::move(line));
@@ -147,13 +151,13 @@ void Judge::say_what_settles(Judgement& judgement, const Run& run, const Issue& 
   if (!order.fresh) {
     const Leftover* leftover = kb_.leftover_of(judgement.issue);
     const bool policy = leftover != nullptr && leftover->evidence.basis <= weakest_;
-    std::string line = fmt::format("when {} was last made (known: {})", run.address, known_range(last_made));
+    std::string line = fmt::format("when {} was last made ({})", run.address, known(last_made));
     if (policy && first_packed.latest)
       line += fmt::format("; {} or later is late enough", iso(*first_packed.latest - most_days(*leftover)));
     if (policy && first_packed.earliest)
       line += fmt::format("; before {} is too old", iso(*first_packed.earliest - most_days(*leftover)));
     list.push_back(std::move(line));
-    list.push_back(fmt::format("when {} was first packed (known: {})", issue.address, known_range(first_packed)));
+    list.push_back(fmt::format("when {} was first packed ({})", issue.address, known(first_packed)));
     if (!policy) list.push_back("how long moulded parts were kept before they were packed");
   }
 }
