@@ -128,7 +128,11 @@ private:
   void add_date(SpanPoint point, const WrittenEnd& written, const TimeSpan& span, StatementIndex index, Basis basis) {
     const DateBounds bounds = widened(written.bounds, kb_.allowance_of(span));
     if (bounds.uncertain) basis = weaker(basis, Basis::reported);
-    Telling telling{.wording = Wording::no_earlier, .subject = point.span, .end = point.end, .place = written.place};
+    Telling telling{.wording = Wording::no_earlier,
+                    .subject = point.span,
+                    .end = point.end,
+                    .approximate = bounds.approximate,
+                    .place = written.place};
     if (bounds.first) {
       telling.day = *bounds.first;
       add(origin, point_of(point), -*bounds.first, index, basis, telling);

@@ -48,6 +48,7 @@ struct Telling {
   const Timing* timing = nullptr;     // for timing_*
   const Pairing* pairing = nullptr;   // for pairing
   const Leftover* leftover = nullptr; // for stock
+  bool approximate = false;           // for dates: widened by the line's allowance
   Span place;                         // of what says it, where that is narrower than the evidence's whole table
 };
 

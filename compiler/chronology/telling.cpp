@@ -74,15 +74,16 @@ std::string sentence(const LinkedKb& kb, const Telling& telling) {
   const TimeSpan& subject = kb.spans[at(telling.subject)];
   const TimeSpan& other = kb.spans[at(telling.other)];
   const std::string own = happened(kb, {telling.subject, telling.end});
+  const std::string_view about = telling.approximate ? ", as an approximate date allows" : "";
   switch (telling.wording) {
   case Wording::by_words:
     return fmt::format("{} did not end before it began", subject.address);
   case Wording::run_in_mould:
     return fmt::format("{} was made while its mould was in the press", subject.address);
   case Wording::no_earlier:
-    return fmt::format("{} on {} or later", own, iso(telling.day));
+    return fmt::format("{} on {} or later{}", own, iso(telling.day), about);
   case Wording::no_later:
-    return fmt::format("{} on {} or earlier", own, iso(telling.day));
+    return fmt::format("{} on {} or earlier{}", own, iso(telling.day), about);
   case Wording::timing_gap: {
     const Timing& timing = *telling.timing;
     const std::string there = happened(kb, timing.other);
