@@ -1,4 +1,5 @@
-// commands/completion_scripts.hpp: what does a shell need to complete commands and ids? The texts are the files in completions/.
+// commands/completion_scripts.hpp: what does a shell need to complete commands and ids? The texts are the files in
+// completions/.
 #pragma once
 
 #include <string_view>

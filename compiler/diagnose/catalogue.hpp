@@ -74,7 +74,7 @@ enum class Code : std::uint8_t {
 
 struct CatalogueRow {
   Code code;
-  std::string_view name;    // "unknown-key": the code as printed
+  std::string_view name; // "unknown-key": the code as printed
   Severity severity;
   std::string_view title;   // what the code stands for, in a few words
   std::string_view why;     // why it matters to somebody who relies on the knowledge base

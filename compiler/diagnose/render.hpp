@@ -20,8 +20,8 @@ struct TextStyle {
 
 // The width that is meant: the style's, but never below 40.
 [[nodiscard]] std::size_t columns(TextStyle style);
-// Text made safe for one line of a terminal: line breaks and tabs become spaces, other control characters and bytes that
-// are not UTF-8 become U+FFFD, and what cannot be seen or turns the direction of the text is spelt out: <U+202E>.
+// Text made safe for one line of a terminal: line breaks and tabs become spaces, other control characters and bytes
+// that are not UTF-8 become U+FFFD, and what cannot be seen or turns the direction of the text is spelt out: <U+202E>.
 [[nodiscard]] std::string printable(std::string_view text);
 // The same, broken at spaces to the style's width. The caller has already written `indent` columns of the first line;
 // the others begin with as many spaces. Words wider than a line are cut. No line break at the end.
@@ -33,9 +33,11 @@ struct TextStyle {
 //   DIAGNOSTIC {"code": "unknown-key", "severity": "error" | "warning" | "note", "message": text, "help": text or "",
 //               "place": PLACE | null, "labels": [{"text": text, "place": PLACE | null}...], "reasons": [REASON...],
 //               "fix": {"place": PLACE, "replacement": text, "certain": boolean} | null}
-//   REASON     {"statement": text, "basis": "documented" | "observed" | "reported" | "conjectured" | null (by definition),
+//   REASON     {"statement": text, "basis": "documented" | "observed" | "reported" | "conjectured" | null (by
+//   definition),
 //               "sources": [text...], "definition": boolean, "weakest": boolean, "place": PLACE | null}
-//   PLACE      {"file": path} for a file as a whole, else also "line", "column", "end-line", "end-column" (from 1, in code
+//   PLACE      {"file": path} for a file as a whole, else also "line", "column", "end-line", "end-column" (from 1, in
+//   code
 //              points), "begin", "end" (from 0, in bytes); ends are exclusive.
 // Bytes that are not UTF-8 are written as U+FFFD.
 [[nodiscard]] std::string render_json(const std::vector<Diagnostic>& list, const SourceSet& sources);
