@@ -70,7 +70,6 @@ Window window(std::string_view line, std::size_t from, std::size_t to, std::size
   const std::size_t spare = marked < inner ? (inner - marked) / 2 : 0;
   std::size_t skip = before + marked <= inner && !shown.cut_left ? 0 : before - std::min(before, spare);
   if (!shown.cut_right && all <= skip + inner) skip = all - std::min(all, inner); // nothing more on the right: fill up
-  skip = std::min(skip, before);
   std::size_t column = 0;
   for (Glyph& glyph : glyphs) {
     const std::size_t start = column;

@@ -261,6 +261,9 @@ TEST_CASE("text is wrapped at spaces to the width, and never below 40") {
     CHECK(joined == text);
     CHECK((lines.size() > 1) == (width < 90));
   }
+  CHECK(columns({.width = -3}) == 40);
+  CHECK(columns({.width = 40}) == 40);
+  CHECK(columns({.width = 41}) == 41);
   CHECK(wrap("", 2, {}).empty());
   CHECK(wrap("  two   words ", 2, {}) == "two words");
   const auto cut = lines_of(wrap(std::string(100, 'a') + " b", 0, {.width = 40})); // a word wider than a line
