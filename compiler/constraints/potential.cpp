@@ -200,7 +200,8 @@ void CycleSearch::raise(std::uint32_t point) {
       const Edge& edge = (*graph_.edges)[e];
       graph_.potential[raised] = std::min(graph_.potential[raised], graph_.potential[edge.from] + edge.length);
     }
-    if (turns_[raised] != Turn::none) enqueue(raised); // not passed over after all
+    // Of several, one may get a number lower than the others of them were given to go by: all take their turn again.
+    if (below_.size() > 1 || turns_[raised] != Turn::none) enqueue(raised);
   }
 }
 

@@ -136,6 +136,19 @@ TEST_CASE("contradictions in two places are both told") {
   CHECK(stating::bounds(kb, "period/c") == "1979-01-01..1979-12-31 / 1979-01-01..1979-12-31");
 }
 
+TEST_CASE("contradictions that share their points are all told, and what is left has bounds") {
+  // Three statements are doubted: one against a's dates, then one of two that date the same end of c.
+  const Kb kb{
+      joined({{period("a", "dates = { start = \"1979-03-04\", end = \"1979-03-05\" }\nbasis = \"documented\"\n")},
+              {period("b", "within = [\"period/a\"]\ndates = \"1979-03-01/1979-03-02\"\nbasis = \"documented\"\n")},
+              {period("c", "within = [\"period/a\"]\n"), timing("this = \"start\"\nsame-day-as = \"period/d.end\"\n"),
+               timing("this = \"start\"\non = \"1979-03-05\"\n")},
+              {period("d", "dates = \"1979-03-05/1979-03-06\"\nbasis = \"documented\"\n"),
+               timing("relation = \"overlaps\"\nspan = \"period/a\"\n")}})};
+  CHECK(kb.dates.contradictions().size() == 3);
+  CHECK(stating::bounds(kb, "period/d") == "1979-03-05..1979-03-05 / 1979-03-06..1979-03-06");
+}
+
 TEST_CASE("a disputed statement contradicts nothing") {
   for (const bool disputed : {false, true}) {
     const Kb kb{joined({{period("a", "dates = \"1979\"\n"), timing(std::string{"this = \"start\"\non = \"1981\"\n"} +
