@@ -462,12 +462,14 @@ private:
     if (entry.text("this").empty()) return {};
     timing.end = entry.text("this") == "start" ? SpanEnd::start : SpanEnd::end;
     timing.on = entry.get<WrittenDate>("on");
+    if ((timing.on != nullptr) + after.has_value() + before.has_value() + same.has_value() != 1) return {};
     if (timing.on != nullptr) {
       timing.order = Order::on;
       return timing;
     }
+    const Day smallest = timing.at_least ? timing.at_least->fewest_days() : 1;
+    if (timing.at_most && timing.at_most->most_days() < smallest) return {}; // it would contradict itself
     const auto other = after ? after : before ? before : same;
-    if (!other) return {};
     timing.order = after ? Order::after : before ? Order::before : Order::same_day;
     timing.other = *other;
     return timing;

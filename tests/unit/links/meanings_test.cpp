@@ -10,13 +10,13 @@ namespace {
 
 using Codes = std::vector<std::string>;
 
-const std::string log = "[[source]]\nid = \"log\"\ntitle = \"Log\"\nkind = \"book\"\n";
+const std::string a_source = "[[source]]\nid = \"log\"\ntitle = \"Log\"\nkind = \"book\"\n";
 const std::string lantern = "[accessory]\nid = \"lantern\"\nname = \"Lantern\"\nslot = \"hand\"\n";
 const std::string maren = "[figure]\nid = \"maren\"\nname = \"Maren\"\n";
 
 std::vector<SourceFile> files(const std::string& accessory, const std::string& figure, const std::string& world = "") {
   return {SourceFile{"accessory.toml", lantern + accessory}, SourceFile{"figure.toml", maren + figure},
-          SourceFile{"world.toml", log + world}};
+          SourceFile{"world.toml", a_source + world}};
 }
 
 std::string backing(const Evidence& evidence) {

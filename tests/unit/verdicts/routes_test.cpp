@@ -114,6 +114,18 @@ TEST_CASE("several hops, each open when the one before could feed it") {
   CHECK(with("1977-01-01/1977-12-31", "1978-06-01/1979-06-30").verdict() == "misrouted on documented");
 }
 
+TEST_CASE("every hop must be open when the run was made, not only the first") {
+  const auto made = [](const std::string& dates) {
+    World it = apart(plant("cork", true) + plant("porto", false) + plant("turku", true) +
+                     route("porto", "turku", "active = \"1977-01-01/1979-12-31\"\n") +
+                     route("turku", "cork", "active = \"1977-01-01/1977-12-31\"\n"));
+    it.made = "made = \"" + dates + "\"\n";
+    return verdict(it);
+  };
+  CHECK(made("1977-12-31/1978-12-31") == "fits on documented");
+  CHECK(made("1978-01-01/1978-12-31") == "misrouted on documented");
+}
+
 TEST_CASE("a no needs complete routes into every plant on the way") {
   const auto with = [](bool turku, bool hal) {
     return verdict(apart(plant("cork", true) + plant("porto", false) + plant("turku", turku) + plant("hal", hal) +
