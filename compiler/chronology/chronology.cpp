@@ -35,6 +35,13 @@ DayBounds Chronology::bounds(Point point, Basis basis) const {
   return result;
 }
 
+bool Chronology::allows(std::span<const Constraint> more) const {
+  std::vector<Constraint> all(graph_->constraints().begin(), graph_->constraints().end());
+  all.insert(all.end(), more.begin(), more.end());
+  const ConstraintGraph together{graph_->points(), std::move(all)};
+  return Entailment::build(together, static_cast<int>(Basis::conjectured)).has_value();
+}
+
 Reason Chronology::tell_one(ConstraintIndex index) const {
   const Constraint& constraint = (*graph_)[index];
   const bool defined = constraint.statement == by_definition;

@@ -9,6 +9,7 @@
 #include <array>
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "chronology/statements.hpp"
@@ -32,6 +33,8 @@ public:
   [[nodiscard]] const Entailment& on(Basis basis) const { return levels_[static_cast<std::size_t>(basis)].value(); }
   // On statements of this basis or stronger.
   [[nodiscard]] DayBounds bounds(Point point, Basis basis) const;
+  // Could all of these hold as well, together? Asked only where no statements contradict each other.
+  [[nodiscard]] bool allows(std::span<const Constraint> more) const;
   // A chain of constraints as sentences; what holds by the meaning of the words is left out unless nothing else is
   // there.
   [[nodiscard]] std::vector<Reason> tell_all(std::span<const ConstraintIndex> chain) const;

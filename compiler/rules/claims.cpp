@@ -14,36 +14,35 @@ struct Finding {
   bool proven = false;
 };
 
-Finding find(const LinkedKb& kb, Judge& judge, const ClaimedPairing& pairing) {
+Finding find(const LinkedKb& kb, const Chronology& chronology, Judge& judge, const ClaimedPairing& pairing) {
   const Judgement judgement = judge.judge(pairing.run, pairing.issue, false);
   Finding finding;
   finding.possible = judgement.verdict <= Verdict::open;
   finding.proven = judgement.verdict == Verdict::attested;
   if (pairing.card && finding.possible) { // it must have been sealed while both the issue and the card were packed
-    const TimeSpanIndex card = kb.cards[at(*pairing.card)].span;
-    const Leftover* leftover = kb.leftover_of(pairing.issue);
-    const auto ruled_out = [&](TimeSpanIndex from, TimeSpanIndex into, const Leftover* policy) {
-      return order_of(judge.distances(), from, into, policy, Basis::conjectured, false).answer == Answer::no;
-    };
+    const TimeSpanIndex run = kb.runs[at(pairing.run)].span;
     const TimeSpanIndex issue = kb.issues[at(pairing.issue)].span;
-    if (ruled_out(kb.runs[at(pairing.run)].span, card, leftover) || ruled_out(card, issue, nullptr) ||
-        ruled_out(issue, card, nullptr))
-      finding.possible = false;
+    const TimeSpanIndex card = kb.cards[at(*pairing.card)].span;
+    std::vector<Constraint> sealed{{start_of(issue), end_of(card), 0}, {start_of(card), end_of(issue), 0}};
+    for (const TimeSpanIndex packed : {issue, card}) {
+      sealed.push_back({start_of(run), end_of(packed), 0});
+      if (const Leftover* leftover = kb.leftover_of(pairing.issue))
+        sealed.push_back({start_of(packed), end_of(run), most_days(*leftover)});
+    }
+    finding.possible = chronology.allows(sealed);
   }
   return finding;
 }
 
-// A timing is impossible if one of its constraints is excluded, proven if all are entailed.
-Finding find(const LinkedKb& kb, Judge& judge, const Timing& timing) {
+// A timing is possible if all of its constraints can hold together, proven if all are entailed.
+Finding find(const LinkedKb& kb, const Chronology& chronology, const Timing& timing) {
+  const std::vector<Constraint> constraints = constraints_of(kb, timing);
   Finding finding;
-  finding.proven = true;
-  for (const Constraint& constraint : constraints_of(kb, timing)) {
-    if (constraint.statement != by_definition) continue;
-    const auto upper = judge.distances().upper(constraint.x, constraint.y, Basis::conjectured);
-    const auto lower = judge.distances().upper(constraint.y, constraint.x, Basis::conjectured);
-    if (lower && -*lower > constraint.most) finding.possible = false;
-    if (!upper || *upper > constraint.most) finding.proven = false;
-  }
+  finding.possible = chronology.allows(constraints);
+  finding.proven = std::ranges::all_of(constraints, [&](const Constraint& constraint) {
+    const auto upper = chronology.on(Basis::conjectured).upper(constraint.x, constraint.y);
+    return upper && *upper <= constraint.most;
+  });
   return finding;
 }
 
@@ -78,8 +77,8 @@ void check_claims(const RuleInput& input, const Chronology& chronology, Diagnost
   Judge judge{kb, chronology, Basis::conjectured};
   for (const Claim& claim : kb.claims) {
     for (const ClaimedPairing& pairing : claim.pairings)
-      report(kb, claim, pairing.entry, find(kb, judge, pairing), out);
-    for (const Timing& timing : claim.timings) report(kb, claim, claim.entry, find(kb, judge, timing), out);
+      report(kb, claim, pairing.entry, find(kb, chronology, judge, pairing), out);
+    for (const Timing& timing : claim.timings) report(kb, claim, claim.entry, find(kb, chronology, timing), out);
   }
 }
 

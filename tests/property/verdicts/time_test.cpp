@@ -78,7 +78,7 @@ TEST_CASE("time is answered as trying every day answers it, on every basis") {
   std::map<std::string, int> seen; // a test that never sees an answer says nothing about it
   int contradictory = 0;
   int on_weaker_bases = 0;
-  for (std::uint64_t seed = 1; seed <= 3000; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 400; ++seed) {
     const SmallWorld world{seed};
     INFO("seed " << seed << "\n" << text_of(world));
     const Table table = try_all(world);
@@ -100,8 +100,8 @@ TEST_CASE("time is answered as trying every day answers it, on every basis") {
         const GroundAnswer& ground = judgement.ground(Ground::time);
         // The strongest basis that decides is the one that must answer.
         std::size_t deciding = 0;
-        const auto says = [&](std::size_t basis) {
-          return expected(tried[basis], world.leftover && world.leftover_basis <= static_cast<int>(basis));
+        const auto says = [&, &levels = tried](std::size_t basis) {
+          return expected(levels[basis], world.leftover && world.leftover_basis <= static_cast<int>(basis));
         };
         while (deciding < level && says(deciding) == "undecided") ++deciding;
         INFO(world.spans[pair.first].address << " with " << world.spans[pair.second].address << " on "
@@ -144,7 +144,7 @@ TEST_CASE("time is answered as trying every day answers it, on every basis") {
 }
 
 TEST_CASE("bounds are the first and last day of any placement, on every basis") {
-  for (std::uint64_t seed = 5001; seed <= 6000; ++seed) {
+  for (std::uint64_t seed = 5001; seed <= 5150; ++seed) {
     const SmallWorld world{seed};
     INFO("seed " << seed << "\n" << text_of(world));
     const in_memory::Kb kb{world.files()};

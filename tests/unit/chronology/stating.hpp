@@ -47,7 +47,7 @@ inline std::size_t statements(const in_memory::Kb& kb) {
   for (const coeval::Constraint& c : kb.dates.graph().constraints())
     if (c.statement != coeval::by_definition) list.push_back(c.statement);
   std::ranges::sort(list);
-  list.erase(std::ranges::unique(list).begin(), list.end());
+  list.erase(std::unique(list.begin(), list.end()), list.end());
   return list.size();
 }
 

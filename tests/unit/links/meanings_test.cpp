@@ -93,12 +93,12 @@ TEST_CASE("an exclusive list with an address that fails is dropped, for it would
   CHECK(broken.kb.runs[0].exclusives.empty());
 }
 
-TEST_CASE("a pairing with a card that cannot be found is not linked as one without a card") {
+TEST_CASE("a pairing on a card that cannot be found still says that the two were found together") {
   const Kb kb{files("[[mould]]\nid = \"ring\"\n[[mould.run]]\nid = \"brass\"\n",
                     "[[issue]]\nid = \"first\"\nbare = true\n[[issue.pairing]]\nrun = \"lantern/ring/brass\"\n"
                     "card = \"six-back\"\n")};
   CHECK(kb.codes() == Codes{"unknown-address"});
-  REQUIRE(kb.kb.pairings.size() == 1); // the pairing itself is still a statement
+  REQUIRE(kb.kb.pairings.size() == 1);
   CHECK_FALSE(kb.kb.pairings[0].card.has_value());
 }
 

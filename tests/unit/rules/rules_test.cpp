@@ -138,8 +138,10 @@ TEST_CASE("pictures lie in the knowledge base and are of a kind that browsers sh
   CHECK(picture("maren.svg").codes().empty());
   CHECK(picture("../drawings/maren.png").codes().empty());
   CHECK(picture("maren.png").codes() == Codes{"picture-missing"});
-  CHECK(picture("../../maren.svg").codes() == Codes{"picture-missing"});
-  CHECK(picture("/etc/maren.svg").codes() == Codes{"picture-missing"});
+  for (const std::string outside : {"../../maren.svg", "/etc/maren.svg"}) {
+    CHECK(picture(outside).codes() == Codes{"picture-missing"});
+    CHECK(picture(outside).diagnostics.at(0).message == "`" + outside + "` lies outside the knowledge base");
+  }
   CHECK(picture("../drawings/notes.txt").codes() == Codes{"picture-type"});
   CHECK(picture("maren.vsg").codes() == Codes{"picture-type"});
   CHECK(picture("mraen.svg").diagnostics.at(0).help == "did you mean `figures/maren.svg`?");
@@ -288,9 +290,44 @@ TEST_CASE("a claimed timing is measured by every order that it makes") {
   CHECK(standing(open, "open").empty());
   CHECK(standing(open, "supported").empty());
   CHECK(standing(open, "refuted") == Codes{"refuted-claim-possible"});
-  // Each of its two bounds is possible alone, and not both.
+  // A gap that the dates leave no room for.
   const std::string never = "this = \"end\"\nafter = \"period/b.start\"\nat-least = \"P10Y\"\n";
   CHECK(standing(never, "refuted").empty());
+}
+
+TEST_CASE("a claimed timing is impossible where its orders are possible one by one but not together") {
+  // b lasted at most five days, a eleven: they may have begun together, or ended together, and not both.
+  const auto standing = [](const std::string& relation) {
+    return checked({{"a.toml", period("a", "dates = \"1976-01-01/1976-01-11\"\n") + period("b", "") +
+                                   "[[period.timing]]\nthis = \"end\"\nafter = \"period/b.start\"\nat-most = \"P5D\"\n"
+                                   "[[claim]]\nid = \"told\"\nsays = \"So.\"\nstanding = \"refuted\"\n"
+                                   "[[claim.timing]]\nof = \"period/b\"\nspan = \"period/a\"\nrelation = \"" +
+                                   relation + "\"\n"}})
+        .codes();
+  };
+  CHECK(standing("equals").empty());
+  CHECK(standing("contains").empty());
+  CHECK(standing("starts") == Codes{"refuted-claim-possible"});
+}
+
+TEST_CASE("a claim that names a card is impossible where stock was not kept until the card came in") {
+  // Stock was kept for five days.
+  const auto standing = [](const std::string& gap) {
+    return checked(
+               {{"a.toml", lantern + "made = \"1978-01-01/1978-01-31\"\n"},
+                {"b.toml", maren + "packed = { end = \"[1978..1979]\" }\n" + takes +
+                               "[[issue.timing]]\nthis = \"end\"\nafter = \"maren/first.start\"\nat-most = \"P10D\"\n"},
+                {"c.toml", "[line]\nid = \"patrol\"\nname = \"P\"\n[line.leftover]\nat-most = \"P5D\"\n"
+                           "[[card]]\nid = \"six\"\nname = \"Six\"\n"
+                           "[[card.timing]]\nthis = \"start\"\nafter = \"lantern/ring/brass.end\"\nat-least = \"" +
+                               gap +
+                               "\"\n[[claim]]\nid = \"told\"\nsays = \"Together.\"\nstanding = \"refuted\"\n"
+                               "[[claim.pairing]]\nrun = \"lantern/ring/brass\"\nissue = \"maren/first\"\n"
+                               "card = \"six\"\n"}})
+        .codes();
+  };
+  CHECK(standing("P5D") == Codes{"refuted-claim-possible"});
+  CHECK(standing("P6D").empty());
 }
 
 TEST_CASE("nothing is concluded about claims while statements contradict each other") {
