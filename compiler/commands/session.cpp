@@ -29,12 +29,15 @@ void print_error(std::string_view text) { std::fwrite(text.data(), 1, text.size(
 
 std::optional<std::filesystem::path> find_kb(const Settings& settings) {
   if (!settings.kb.empty()) return std::filesystem::path{settings.kb};
+  // Relative to this folder, as somebody would type it: kb, ../kb, ../../kb …
   std::error_code error;
+  std::filesystem::path up;
   std::filesystem::path folder = std::filesystem::current_path(error);
   while (!error && !folder.empty()) {
-    if (std::filesystem::is_directory(folder / "kb", error)) return folder / "kb";
+    if (std::filesystem::is_directory(folder / "kb", error)) return up / "kb";
     if (folder == folder.root_path()) break;
     folder = folder.parent_path();
+    up /= "..";
     error.clear();
   }
   print_error("coeval: there is no folder `kb` here or above; say where the knowledge base is with --kb DIR\n");
