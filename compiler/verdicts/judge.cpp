@@ -10,13 +10,6 @@
 namespace coeval {
 namespace {
 
-Reason reason_for(std::string statement, const Evidence& evidence) {
-  return {.statement = std::move(statement),
-          .place = evidence.place,
-          .basis = evidence.basis,
-          .sources = evidence.citations};
-}
-
 // "between 1976-08-01 and 1977-02-28", "on 1976-08-01 or later", "at an unknown time".
 std::string known_range(const DayBounds& bounds) {
   if (bounds.earliest && bounds.latest)
@@ -33,6 +26,13 @@ std::string known(const DayBounds& bounds) {
 }
 
 } // namespace
+
+Reason reason_for(std::string statement, const Evidence& evidence) {
+  return {.statement = std::move(statement),
+          .place = evidence.place,
+          .basis = evidence.basis,
+          .sources = evidence.citations};
+}
 
 std::string_view name(Verdict verdict) {
   static constexpr std::array<std::string_view, verdict_count> names{

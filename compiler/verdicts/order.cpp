@@ -22,10 +22,7 @@ void append(std::vector<Reason>& list, std::vector<Reason> more) {
 }
 
 Reason policy(const Leftover& leftover) {
-  return {.statement = fmt::format("stock was kept for {} at most", in_words(leftover.at_most)),
-          .place = leftover.evidence.place,
-          .basis = leftover.evidence.basis,
-          .sources = leftover.evidence.citations};
+  return reason_for(fmt::format("stock was kept for {} at most", in_words(leftover.at_most)), leftover.evidence);
 }
 
 } // namespace

@@ -7,13 +7,6 @@
 namespace coeval {
 namespace {
 
-Reason reason_for(std::string statement, const Evidence& evidence) {
-  return {.statement = std::move(statement),
-          .place = evidence.place,
-          .basis = evidence.basis,
-          .sources = evidence.citations};
-}
-
 // Searches backwards from the packer. Everything found is kept for the answer of the whole search.
 class RouteSearch {
 public:

@@ -53,4 +53,7 @@ struct Judgement {
   [[nodiscard]] const GroundAnswer& ground(Ground which) const { return grounds[static_cast<std::size_t>(which)]; }
 };
 
+// A statement that a verdict rests on, with what backs it.
+[[nodiscard]] Reason reason_for(std::string statement, const Evidence& evidence);
+
 } // namespace coeval
