@@ -1,0 +1,81 @@
+// publish/folder.hpp: how does a set of files get into a folder, whole or not at all?
+//
+//   std::optional<OutputFolder> folder = OutputFolder::open("site", out);
+//   folder->write("index.html", bytes, out);               // as often as there are files, from as many threads as
+//   wanted const std::optional<PublishCounts> counts = folder->finish(out);
+//
+// What is promised:
+// - Until `finish`, nothing in the folder changes but one hidden folder, `.coeval-staging`, in which changed files
+// wait.
+//   A publish that ends before that (an error, a full disk, a kill) leaves the old site as it was.
+// - `finish` first writes down what it is about to do, then lets new files appear, then replaces changed ones, then
+//   removes stale ones, each by one rename or unlink. Whenever it is stopped, every file is whole, the old one or the
+//   new one, and every link of an old or new page leads somewhere. The next publish puts the rest right.
+// - One publish at a time: a second `open` of the folder is refused while the first lives.
+// - Whose is a file? Ours is what the manifest of an earlier publish lists, and what has the very bytes that we would
+//   write. Everything else is foreign: never touched, never removed, and an error where a file of ours must go.
+// - A file of ours that somebody has edited is written anew, with a warning that names it: the folder shows what the
+//   knowledge base says, and an edit here would be lost anyway the next time its page changes. If nothing replaces it,
+//   it stays, with a warning too, and is foreign from then on.
+// - What has not changed is not written: its inode and modification time stay, for caches and for copying the site on.
+// - No symbolic link inside the folder is followed. (The folder itself may be one.)
+// - Files get the permissions that the umask leaves them.
+//
+// Not promised: that a power failure loses nothing. Files then may be empty on some file systems; the next publish sees
+// that and writes them again.
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "diagnose/diagnostic.hpp"
+
+namespace coeval {
+
+// A file of the site. The path is relative to the folder, with '/' between its parts.
+struct OutputFile {
+  std::string path;
+  std::string bytes;
+};
+
+struct PublishCounts {
+  std::size_t written = 0;   // new or changed
+  std::size_t unchanged = 0; // there already, with these bytes
+  std::size_t removed = 0;   // stale: written by an earlier publish, and no longer part of the site
+};
+
+// Whether a path may be written: parts of a-z, 0-9, '-', '_' and '.', none of them empty, "." or "..", the first not
+// one of our own (".coeval-…"), and short enough for every file system (255 bytes a part, 1024 in all).
+[[nodiscard]] bool is_output_path(std::string_view path);
+
+class OutputFolder {
+public:
+  // Creates the folder where it is missing, locks it and reads the manifest. Reports a folder that is none, that cannot
+  // be written to, or that another publish is working on; and, as a warning, a manifest that cannot be believed: then
+  // no file counts as ours.
+  [[nodiscard]] static std::optional<OutputFolder> open(const std::filesystem::path& folder, Diagnostics& out);
+
+  // Files on their way that were not finished are dropped.
+  ~OutputFolder();
+  OutputFolder(OutputFolder&&) noexcept;
+  OutputFolder& operator=(OutputFolder&&) noexcept;
+
+  // May be called from several threads, with one `out` or several. False where the file cannot be published, and then
+  // `finish` will publish nothing; go on all the same, so that everything that is in the way gets reported at once.
+  // Throws std::logic_error for a path that is not one (is_output_path), or that was written before.
+  bool write(std::string_view path, std::string_view bytes, Diagnostics& out);
+
+  // To be called once, after every `write`. Nothing where a write failed or the world fails now; a report says why.
+  [[nodiscard]] std::optional<PublishCounts> finish(Diagnostics& out);
+
+private:
+  class Publish;
+  explicit OutputFolder(std::unique_ptr<Publish> publish);
+  std::unique_ptr<Publish> publish_;
+};
+
+} // namespace coeval
