@@ -27,7 +27,7 @@ Json type_of(const KeySpec& key) {
   case ValueType::flag:
     return {{"type", "boolean"}};
   case ValueType::number:
-    return {{"type", "number"}};
+    return {{"type", "number"}, {"exclusiveMinimum", 0}};
   case ValueType::numbers:
     return reference("lab");
   case ValueType::choice:

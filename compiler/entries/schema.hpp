@@ -34,6 +34,7 @@ enum class Kind : std::uint8_t {
   route,
   mark,
   feature,
+  feature_value,
   source,
   claim,
   claimed_pairing,
@@ -46,7 +47,7 @@ enum class ValueType : std::uint8_t {
   id,           // [a-z0-9-]+
   text,         // plain text; blank lines part paragraphs
   flag,         // true or false
-  number,       // an integer or a float
+  number,       // an integer or a float, above 0
   numbers,      // three of them: CIELAB L*, a*, b*
   choice,       // one of the words in `choices`
   word_list,    // free words or ids, told apart by nothing but their text

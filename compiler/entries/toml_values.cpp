@@ -138,9 +138,7 @@ std::optional<Value> ValueReader::read(const KeySpec& spec, const toml::node& no
     wrong_type(spec, node, "true or false");
     return {};
   case ValueType::number:
-    if (const auto value = number(node)) return Value{*value};
-    wrong_type(spec, node, "a number");
-    return {};
+    return read_number(spec, node);
   case ValueType::numbers:
     return read_numbers(spec, node);
   case ValueType::choice:
@@ -208,6 +206,17 @@ std::optional<Value> ValueReader::read_choice(const KeySpec& spec, const toml::n
   if (!near.empty()) fix = Fix{place, quoted(near.front()), false};
   refuse(Code::wrong_value, place, fmt::format("`{}` cannot be `{}`", spec.name, *text),
          near.empty() ? fmt::format("it is one of {}", list_names(spec.choices)) : did_you_mean(near), fix);
+  return {};
+}
+
+std::optional<Value> ValueReader::read_number(const KeySpec& spec, const toml::node& node) {
+  const auto value = number(node);
+  if (!value) {
+    wrong_type(spec, node, "a number");
+    return {};
+  }
+  if (*value > 0) return Value{*value};
+  refuse(Code::wrong_value, span(node.source()), fmt::format("`{}` is a number above 0", spec.name));
   return {};
 }
 

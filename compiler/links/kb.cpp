@@ -9,6 +9,11 @@ constexpr std::array<std::string_view, 13> relation_names{
     "before",     "meets",  "overlaps", "finished-by",   "contains", "starts", "equals",
     "started-by", "during", "finishes", "overlapped-by", "met-by",   "after"};
 
+// The word for the nth choice of a feature's key.
+template <class Choice> std::string_view choice_name(Choice choice, std::string_view key) {
+  return spec_of(Kind::feature).find(key)->choices[static_cast<std::size_t>(choice)];
+}
+
 } // namespace
 
 std::optional<Relation> find_relation(std::string_view name) {
@@ -18,6 +23,16 @@ std::optional<Relation> find_relation(std::string_view name) {
 }
 
 std::string_view name(Relation relation) { return relation_names[static_cast<std::size_t>(relation)]; }
+
+std::string_view name(FeatureKind kind) { return choice_name(kind, "kind"); }
+std::string_view name(Tool tool) { return choice_name(tool, "tool"); }
+std::string_view name(LookBy by) { return choice_name(by, "by"); }
+
+std::optional<FeatureIndex> LinkedKb::find_feature(std::string_view id) const {
+  const auto found = by_address.find("feature/" + std::string{id});
+  if (found == by_address.end() || entries[found->second].kind != Kind::feature) return {};
+  return FeatureIndex{position[at(found->second)]};
+}
 
 const Leftover* LinkedKb::leftover_of(IssueIndex issue) const {
   const Issue& it = issues[at(issue)];

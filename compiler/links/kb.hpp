@@ -29,6 +29,8 @@ enum class RouteIndex : std::uint32_t {};
 enum class MarkIndex : std::uint32_t {};
 enum class SourceIndex : std::uint32_t {};
 enum class ClaimIndex : std::uint32_t {};
+enum class FeatureIndex : std::uint32_t {};
+enum class ReproIndex : std::uint32_t {};
 enum class TimeSpanIndex : std::uint32_t {};
 
 template <class Index> [[nodiscard]] constexpr std::size_t at(Index index) { return static_cast<std::size_t>(index); }
@@ -160,6 +162,7 @@ struct Accessory {
   std::string slot;
   std::optional<LineIndex> line;
   std::vector<MouldIndex> moulds;
+  std::vector<ReproIndex> repros;
 };
 
 struct Mould {
@@ -221,6 +224,50 @@ struct Source {
   bool used = false; // some citation names it
 };
 
+// In the order of the schema's choices.
+enum class FeatureKind : std::uint8_t { choice, present, count, measure, colour, text };
+enum class Tool : std::uint8_t {
+  eye,
+  lens,
+  calliper,
+  scale,
+  colour_card,
+  finger,
+  ear,
+  light,
+  float_glass,
+  needle,
+  solvent
+};
+enum class LookBy : std::uint8_t { in_hand, photograph, measurement };
+[[nodiscard]] std::string_view name(FeatureKind kind);
+[[nodiscard]] std::string_view name(Tool tool);
+[[nodiscard]] std::string_view name(LookBy by);
+
+struct Feature {
+  EntryIndex entry{};
+  std::string id;
+  std::string name;
+  FeatureKind kind{};
+  std::vector<std::string> values; // of a choice; empty: any word
+  std::string unit;                // of a measure
+  Tool tool = Tool::eye;
+  LookBy by = LookBy::in_hand;
+  double effort = 1; // minutes
+  bool destructive = false;
+  std::optional<double> tolerance; // of values that give none: in the unit, or as CIEDE2000 difference
+};
+
+// A reproduction. What it does not state itself is as in what it copies.
+struct Repro {
+  EntryIndex entry{};
+  std::string address;
+  AccessoryIndex accessory{};
+  std::optional<RunIndex> of_run;     // what it copies: a run,
+  std::optional<MouldIndex> of_mould; // or a mould whatever the run; where it is a run, that run's mould
+  std::optional<EntryIndex> donor;
+};
+
 enum class ClaimStanding : std::uint8_t { supported, open, refuted };
 
 struct ClaimedPairing {
@@ -260,11 +307,14 @@ struct LinkedKb {
   std::vector<Mark> marks;
   std::vector<Source> sources;
   std::vector<Claim> claims;
+  std::vector<Feature> features;
+  std::vector<Repro> repros;
   std::vector<Pairing> pairings;
   std::vector<TimeSpan> spans;
   std::vector<Timing> timings;
 
   [[nodiscard]] const std::string& address(EntryIndex entry) const { return addresses[at(entry)]; }
+  [[nodiscard]] std::optional<FeatureIndex> find_feature(std::string_view id) const;
   [[nodiscard]] const Leftover* leftover_of(IssueIndex issue) const;
   [[nodiscard]] const Allowance& allowance_of(const TimeSpan& span) const;
 };

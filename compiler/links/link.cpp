@@ -18,6 +18,27 @@ Basis basis_named(std::string_view text) {
   return Basis::conjectured;
 }
 
+// The position of a word among the choices of its key; 0, the choice that is meant unless said, where it is absent.
+std::uint8_t choice_of(const Entry& entry, std::string_view key) {
+  const std::vector<std::string_view>& choices = spec_of(entry.kind).find(key)->choices;
+  const auto found = std::ranges::find(choices, entry.text(key));
+  return found == choices.end() ? std::uint8_t{0} : static_cast<std::uint8_t>(found - choices.begin());
+}
+
+Feature feature_of(const Entry& entry) {
+  Feature feature{.id = entry.id, .name = std::string{entry.text("name")}};
+  feature.kind = FeatureKind{choice_of(entry, "kind")};
+  feature.tool = Tool{choice_of(entry, "tool")};
+  feature.by = LookBy{choice_of(entry, "by")};
+  feature.unit = entry.text("unit");
+  feature.destructive = entry.flag("destructive");
+  if (const auto* values = entry.get<Words>("values"))
+    for (const Word& value : *values) feature.values.push_back(value.text);
+  if (const auto* effort = entry.get<double>("effort")) feature.effort = *effort;
+  if (const auto* tolerance = entry.get<double>("tolerance")) feature.tolerance = *tolerance;
+  return feature;
+}
+
 class Linker {
 public:
   Linker(EntrySet entries, bool complete, Diagnostics& out)
@@ -102,6 +123,13 @@ private:
       break;
     case Kind::claim:
       append(kb_.claims, index, Claim{.id = id});
+      break;
+    case Kind::feature:
+      append(kb_.features, index, feature_of(entry));
+      break;
+    case Kind::repro:
+      append(kb_.repros, index, Repro{.address = kb_.address(index), .accessory = AccessoryIndex{parent}});
+      kb_.accessories[parent].repros.push_back(ReproIndex{kb_.position[at(index)]});
       break;
     default:
       break;
@@ -307,7 +335,7 @@ private:
       break;
     }
     case Kind::repro:
-      if (const auto* of = entry.get<Words>("of")) (void)resolve(of->front(), index, {Kind::run, Kind::mould});
+      link_repro(index, self);
       break;
     case Kind::plant:
       (void)one<std::uint32_t>(index, "maker", Kind::maker);
@@ -390,6 +418,27 @@ private:
     kb_.issues[self].cards = std::move(cards);
     kb_.issues[self].reissue_of = reissue_of;
     kb_.issues[self].bare = entry_at(index).flag("bare");
+  }
+
+  void link_repro(EntryIndex index, std::uint32_t self) {
+    const Entry& entry = entry_at(index);
+    const auto* of = entry.get<Words>("of");
+    const auto copied = of == nullptr ? std::nullopt : resolve(of->front(), index, {Kind::run, Kind::mould});
+    const auto* donor = entry.get<Words>("donor");
+    const auto cast_from = donor == nullptr
+                               ? std::nullopt
+                               : resolve(donor->front(), index, {Kind::run, Kind::mould, Kind::accessory, Kind::repro});
+    if (self == nowhere) return;
+    Repro& repro = kb_.repros[self];
+    repro.donor = cast_from;
+    if (!copied || kb_.position[at(*copied)] == nowhere) return;
+    const std::uint32_t position = kb_.position[at(*copied)];
+    if (entry_at(*copied).kind == Kind::run) {
+      repro.of_run = RunIndex{position};
+      repro.of_mould = kb_.runs[position].mould;
+    } else {
+      repro.of_mould = MouldIndex{position};
+    }
   }
 
   void link_route(EntryIndex index, std::uint32_t self) {
