@@ -35,6 +35,24 @@ DayBounds Chronology::bounds(Point point, Basis basis) const {
   return result;
 }
 
+ProvenBound Chronology::proven_bound(Point point, Side side, Basis weakest) const {
+  const auto day_on = [&](Basis basis) {
+    const DayBounds known = bounds(point, basis);
+    return side == Side::earliest ? known.earliest : known.latest;
+  };
+  ProvenBound result;
+  result.day = day_on(weakest);
+  if (!result.day) return result;
+  for (const Basis basis : all_bases) {
+    if (day_on(basis) != result.day) continue;
+    result.basis = basis;
+    const auto chain = side == Side::earliest ? on(basis).proof(origin, point) : on(basis).proof(point, origin);
+    result.proof = tell_all(chain);
+    break;
+  }
+  return result;
+}
+
 bool Chronology::allows(std::span<const Constraint> more) const {
   std::vector<Constraint> all(graph_->constraints().begin(), graph_->constraints().end());
   all.insert(all.end(), more.begin(), more.end());

@@ -24,6 +24,15 @@ struct DayBounds {
   friend bool operator==(const DayBounds&, const DayBounds&) = default;
 };
 
+// One side of a point's bounds: the tightest day that the evidence allows, proven on the strongest basis that already
+// gives it.
+struct ProvenBound {
+  std::optional<Day> day;
+  std::optional<Basis> basis;
+  std::vector<Reason> proof;
+};
+enum class Side : std::uint8_t { earliest, latest };
+
 class Chronology {
 public:
   Chronology(const LinkedKb& kb, Statements statements);
@@ -33,6 +42,8 @@ public:
   [[nodiscard]] const Entailment& on(Basis basis) const { return levels_[static_cast<std::size_t>(basis)].value(); }
   // On statements of this basis or stronger.
   [[nodiscard]] DayBounds bounds(Point point, Basis basis) const;
+  // On statements of `weakest` basis or stronger.
+  [[nodiscard]] ProvenBound proven_bound(Point point, Side side, Basis weakest) const;
   // Could all of these hold as well, together? Asked only where no statements contradict each other.
   [[nodiscard]] bool allows(std::span<const Constraint> more) const;
   // A chain of constraints as sentences; what holds by the meaning of the words is left out unless nothing else is

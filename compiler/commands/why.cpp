@@ -3,29 +3,6 @@
 #include "commands/command.hpp"
 
 namespace coeval {
-namespace {
-
-// One side of a point's bounds: the tightest day that the evidence allows, proven on the strongest basis that already
-// gives it.
-WhySide side(const Chronology& dates, const Settings& settings, Point point, bool earliest) {
-  WhySide result;
-  const auto day_on = [&](Basis basis) {
-    const DayBounds bounds = dates.bounds(point, basis);
-    return earliest ? bounds.earliest : bounds.latest;
-  };
-  result.day = day_on(settings.weakest);
-  if (!result.day) return result;
-  for (const Basis basis : all_bases) {
-    if (day_on(basis) != result.day) continue;
-    result.basis = basis;
-    const auto chain = earliest ? dates.on(basis).proof(origin, point) : dates.on(basis).proof(point, origin);
-    result.proof = dates.tell_all(chain);
-    break;
-  }
-  return result;
-}
-
-} // namespace
 
 int run_why(const Settings& settings, const std::string& text) {
   const Session session{settings};
@@ -54,8 +31,8 @@ int run_why(const Settings& settings, const std::string& text) {
       const DayBounds bounds = session.dates().bounds(point, basis);
       why.by_basis[static_cast<std::size_t>(basis)] = {bounds.earliest, bounds.latest};
     }
-    why.earliest = side(session.dates(), settings, point, true);
-    why.latest = side(session.dates(), settings, point, false);
+    why.earliest = session.dates().proven_bound(point, Side::earliest, settings.weakest);
+    why.latest = session.dates().proven_bound(point, Side::latest, settings.weakest);
     bounded = bounded && why.earliest.day && why.latest.day;
     points.push_back(std::move(why));
   }

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "chronology/chronology.hpp"
 #include "diagnose/render.hpp"
 #include "verdicts/verdict.hpp"
 
@@ -51,16 +52,11 @@ struct HomesReport {
 [[nodiscard]] std::string homes_text(const ReportInput& input, const HomesReport& report, TextStyle style);
 [[nodiscard]] std::string homes_json(const ReportInput& input, const HomesReport& report);
 
-struct WhySide {
-  std::optional<Day> day;
-  std::optional<Basis> basis; // the strongest that proves this day
-  std::vector<Reason> proof;
-};
 struct WhyPoint {
   SpanPoint point{};
   std::array<std::pair<std::optional<Day>, std::optional<Day>>, all_bases.size()> by_basis; // earliest and latest
-  WhySide earliest;
-  WhySide latest;
+  ProvenBound earliest;
+  ProvenBound latest;
 };
 [[nodiscard]] std::string why_text(const ReportInput& input, const std::vector<WhyPoint>& points, TextStyle style);
 [[nodiscard]] std::string why_json(const ReportInput& input, const std::vector<WhyPoint>& points);
@@ -71,10 +67,6 @@ struct WhyPoint {
 // What codes of diagnostics mean.
 [[nodiscard]] std::string explain_json(std::span<const CatalogueRow> rows);
 
-// The grounds that make the verdict what it is.
-[[nodiscard]] std::vector<Ground> deciding_grounds(const Judgement& judgement);
-// "at least 13 months too late"; empty where no gap is proven.
-[[nodiscard]] std::string gap_words(const Judgement& judgement);
 // The name that an entry gives itself: its name, title or text.
 [[nodiscard]] std::string_view entry_name(const Entry& entry);
 

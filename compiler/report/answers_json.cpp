@@ -109,7 +109,7 @@ std::string homes_json(const ReportInput& input, const HomesReport& report) {
 std::string why_json(const ReportInput& input, const std::vector<WhyPoint>& points) {
   Json json = document("why", input);
   json["points"] = Json::array();
-  const auto side = [&](const WhySide& bound) {
+  const auto side = [&](const ProvenBound& bound) {
     return Json{
         {"day", day_json(bound.day)}, {"basis", basis_json(bound.basis)}, {"proof", reasons_json(input, bound.proof)}};
   };

@@ -114,34 +114,6 @@ std::string_view entry_name(const Entry& entry) {
   return {};
 }
 
-std::vector<Ground> deciding_grounds(const Judgement& judgement) {
-  switch (judgement.verdict) {
-  case Verdict::no_place:
-    return {Ground::place};
-  case Verdict::anachronistic:
-  case Verdict::stale:
-    return {Ground::time};
-  case Verdict::misrouted:
-    return {Ground::route};
-  case Verdict::attested:
-  case Verdict::reserved:
-  case Verdict::refuted:
-    return {Ground::record};
-  case Verdict::fits:
-    return {Ground::place, Ground::time, Ground::route};
-  case Verdict::open:
-    return {};
-  }
-  return {};
-}
-
-std::string gap_words(const Judgement& judgement) {
-  if (!judgement.gap) return {};
-  return judgement.verdict == Verdict::anachronistic
-             ? fmt::format("at least {} too late", at_least_words(*judgement.gap))
-             : fmt::format("lay at least {} longer than stock was kept", at_least_words(*judgement.gap));
-}
-
 std::string belongs_text(const ReportInput& input, const BelongsReport& report, TextStyle style) {
   if (report.answers.size() == 1) {
     std::string text = one_answer(input, report.answers.front(), report.every_ground, style);
@@ -216,7 +188,7 @@ std::string why_text(const ReportInput& input, const std::vector<WhyPoint>& poin
                           basis == Basis::documented ? "documented" : fmt::format("{} or stronger", name(basis)),
                           day(earliest), day(latest));
     }
-    const auto side = [&](const WhySide& bound, std::string_view words, std::string_view none) {
+    const auto side = [&](const ProvenBound& bound, std::string_view words, std::string_view none) {
       if (!bound.day) {
         text += fmt::format("\n{}\n", none);
         return;

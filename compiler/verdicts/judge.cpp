@@ -49,6 +49,34 @@ std::string_view name(Ground ground) {
   return names[static_cast<std::size_t>(ground)];
 }
 
+std::vector<Ground> deciding_grounds(const Judgement& judgement) {
+  switch (judgement.verdict) {
+  case Verdict::no_place:
+    return {Ground::place};
+  case Verdict::anachronistic:
+  case Verdict::stale:
+    return {Ground::time};
+  case Verdict::misrouted:
+    return {Ground::route};
+  case Verdict::attested:
+  case Verdict::reserved:
+  case Verdict::refuted:
+    return {Ground::record};
+  case Verdict::fits:
+    return {Ground::place, Ground::time, Ground::route};
+  case Verdict::open:
+    return {};
+  }
+  return {};
+}
+
+std::string gap_words(const Judgement& judgement) {
+  if (!judgement.gap) return {};
+  return judgement.verdict == Verdict::anachronistic
+             ? fmt::format("at least {} too late", at_least_words(*judgement.gap))
+             : fmt::format("lay at least {} longer than stock was kept", at_least_words(*judgement.gap));
+}
+
 GroundAnswer Judge::place(const Run& run, const Issue& issue) const {
   GroundAnswer result;
   const Accessory& accessory = kb_.accessories[at(run.accessory)];

@@ -53,6 +53,11 @@ struct Judgement {
   [[nodiscard]] const GroundAnswer& ground(Ground which) const { return grounds[static_cast<std::size_t>(which)]; }
 };
 
+// The grounds that make the verdict what it is.
+[[nodiscard]] std::vector<Ground> deciding_grounds(const Judgement& judgement);
+// "at least 13 months too late"; empty where no gap is proven.
+[[nodiscard]] std::string gap_words(const Judgement& judgement);
+
 // A statement that a verdict rests on, with what backs it.
 [[nodiscard]] Reason reason_for(std::string statement, const Evidence& evidence);
 

@@ -1,0 +1,69 @@
+// pages/site.hpp: which pages are there, and what does each say?
+//
+// A Site is planned once; its pages are then built one by one, in any order and by several threads, so that no more
+// than a few are in memory at a time. Everything said comes from the knowledge base, the chronology and the verdicts.
+#pragma once
+
+#include <map>
+#include <set>
+
+#include "chronology/chronology.hpp"
+#include "pages/page.hpp"
+#include "source/text.hpp"
+
+namespace coeval {
+
+struct SiteOptions {
+  std::string base_url; // "https://example.org/reference/", ends in a slash; empty: canonical links are left out
+  std::string date;     // ISO 8601 day that the edition is dated; empty for none
+  std::string changes;  // the text of the knowledge base's CHANGES.md; empty for none
+};
+
+// What a page is of.
+struct PlannedPage {
+  PageKind kind{};
+  std::string path;
+  EntryIndex entry = no_entry; // for kinds that are of one entry
+  std::string topic;           // for index_of: the name of the kind; for market: the country's code
+};
+
+struct SiteInput {
+  const LinkedKb& kb;
+  const Chronology& dates;
+  const SourceSet& sources;
+  SiteOptions options;
+};
+
+// What rests on what, the other way round than entries say it. Built once.
+struct Backlinks {
+  std::vector<std::vector<EntryIndex>> children; // of each entry: the tables inside it or beside it, in order
+  std::vector<std::vector<EntryIndex>> citing;   // of each source (SourceIndex): the entries that cite it
+  std::vector<std::vector<EntryIndex>> stating;  // of each feature (FeatureIndex): the entries whose features name it
+  std::vector<std::vector<EntryIndex>> carrying; // of each mark (MarkIndex)
+  std::vector<std::vector<IssueIndex>> taking;   // of each accessory: the issues that take it
+  std::vector<std::vector<ReproIndex>> copies;   // of each run: its reproductions, and those of its mould as a whole
+  std::map<std::string, std::vector<IssueIndex>> sold; // of each market's code
+  std::map<EntryIndex, std::vector<std::pair<ClaimIndex, EntryIndex>>>
+      claimed; // of each run and issue: claims about it
+};
+
+class Site {
+public:
+  explicit Site(SiteInput input); // `kb`, `dates` and `sources` must outlive it
+
+  [[nodiscard]] const std::vector<PlannedPage>& pages() const { return pages_; } // the home page first, then by path
+  [[nodiscard]] Page page(const PlannedPage& planned) const;                     // safe to call from several threads
+
+  [[nodiscard]] const LinkedKb& kb() const { return input_.kb; }
+  [[nodiscard]] const Chronology& dates() const { return input_.dates; }
+  [[nodiscard]] const SourceSet& sources() const { return input_.sources; }
+  [[nodiscard]] const SiteOptions& options() const { return input_.options; }
+  [[nodiscard]] const Backlinks& backlinks() const { return backlinks_; }
+
+private:
+  SiteInput input_;
+  Backlinks backlinks_;
+  std::vector<PlannedPage> pages_;
+};
+
+} // namespace coeval

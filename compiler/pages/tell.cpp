@@ -1,0 +1,294 @@
+#include "pages/tell.hpp"
+
+#include <algorithm>
+#include <filesystem>
+
+#include <fmt/format.h>
+
+#include "chronology/statements.hpp"
+#include "pages/paths.hpp"
+
+namespace coeval {
+namespace {
+
+std::string words_of(std::string_view id) {
+  std::string words{id};
+  std::replace(words.begin(), words.end(), '-', ' ');
+  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
+    words.front() = static_cast<char>(words.front() - 'a' + 'A');
+  return words;
+}
+
+// For use inside a sentence or after a comma.
+std::string lowered(std::string text) {
+  const bool acronym = text.size() > 1 && text[1] >= 'A' && text[1] <= 'Z';
+  if (!text.empty() && text.front() >= 'A' && text.front() <= 'Z' && !acronym)
+    text.front() = static_cast<char>(text.front() - 'A' + 'a');
+  return text;
+}
+
+std::string range_words(const std::string& earliest, const std::string& latest) {
+  if (earliest.empty() && latest.empty()) return "at an unknown time";
+  if (earliest.empty()) return fmt::format("on {} or earlier", latest);
+  if (latest.empty()) return fmt::format("on {} or later", earliest);
+  return earliest == latest ? "on " + earliest : fmt::format("between {} and {}", earliest, latest);
+}
+
+BoundView bound(const Site& site, Point point, Side side) {
+  const ProvenBound proven = site.dates().proven_bound(point, side, Basis::conjectured);
+  BoundView view;
+  if (!proven.day) return view;
+  view.day = iso(*proven.day);
+  view.basis = proven.basis;
+  view.proof = tell_proof(site, proven.proof);
+  return view;
+}
+
+// "1976-08" of a month that is meant as a whole, else the day.
+std::string short_range(const EndRange& range) {
+  if (!range.earliest && !range.latest) return "?";
+  if (!range.earliest) return "by " + iso(*range.latest);
+  if (!range.latest) return iso(*range.earliest) + " or later";
+  const std::string from = iso(*range.earliest);
+  const std::string to = iso(*range.latest);
+  if (from == to) return from;
+  if (from.size() == 10 && to.size() == 10) {
+    const bool whole_month = from.substr(0, 7) == to.substr(0, 7);
+    if (whole_month) return from.substr(0, 7);
+    if (from.substr(0, 4) == to.substr(0, 4)) return from.substr(0, 4);
+    return from.substr(0, 4) + "–" + to.substr(0, 4);
+  }
+  return from + "–" + to;
+}
+
+std::string number_words(double number) { return fmt::format("{:g}", number); }
+
+} // namespace
+
+std::string name_of(const LinkedKb& kb, EntryIndex index) {
+  const Entry& entry = kb.entries[index];
+  for (const std::string_view key : {"name", "title"})
+    if (const std::string_view name = entry.text(key); !name.empty()) return std::string{name};
+  return words_of(entry.id);
+}
+
+std::string full_name_of(const LinkedKb& kb, EntryIndex index) {
+  const Entry& entry = kb.entries[index];
+  const bool inner =
+      entry.kind == Kind::issue || entry.kind == Kind::mould || entry.kind == Kind::run || entry.kind == Kind::repro;
+  if (!inner || entry.parent == no_entry) return name_of(kb, index);
+  return full_name_of(kb, entry.parent) + ", " + lowered(name_of(kb, index));
+}
+
+std::string run_name_of(const LinkedKb& kb, RunIndex run) {
+  const Entry& entry = kb.entries[kb.runs[at(run)].entry];
+  return name_of(kb, entry.parent) + ", " + lowered(name_of(kb, kb.runs[at(run)].entry));
+}
+
+std::string singular_of(Kind kind) {
+  switch (kind) {
+  case Kind::run:
+    return "Production run";
+  case Kind::repro:
+    return "Reproduction";
+  case Kind::line:
+    return "Toy line";
+  default:
+    return words_of(spec_of(kind).name);
+  }
+}
+
+std::string plural_of(Kind kind) {
+  const std::string one = singular_of(kind);
+  return one.ends_with("y") ? one.substr(0, one.size() - 1) + "ies" : one + "s";
+}
+
+Piece plain(std::string text) { return {std::move(text), {}, false}; }
+Piece link_to(const LinkedKb& kb, EntryIndex entry) { return {name_of(kb, entry), path_of(kb, entry), false}; }
+Piece full_link_to(const LinkedKb& kb, EntryIndex entry) {
+  return {full_name_of(kb, entry), path_of(kb, entry), false};
+}
+Piece address_piece(const LinkedKb& kb, EntryIndex entry) { return {kb.address(entry), path_of(kb, entry), true}; }
+
+Text citation(const LinkedKb& kb, const std::string& written) {
+  const std::size_t space = std::min(written.find(' '), written.size());
+  const auto found = kb.by_address.find("source/" + written.substr(0, space));
+  if (found == kb.by_address.end()) return {plain(written)};
+  Text text{link_to(kb, found->second)};
+  if (space < written.size()) text.push_back(plain("," + written.substr(space)));
+  return text;
+}
+
+Piece place(const Site& site, Span span) {
+  if (!span.known()) return {};
+  const SourceFile& file = site.sources()[span.file];
+  return {fmt::format("{}:{}", file.path(), file.position(span.begin).line), path_of_file(file.path()), true};
+}
+
+Proof tell_proof(const Site& site, const std::vector<Reason>& reasons) {
+  Proof proof;
+  for (const Reason& reason : reasons) {
+    Step step;
+    step.statement = reason.statement;
+    if (!reason.definition) step.basis = reason.basis;
+    for (const std::string& source : reason.sources) step.sources.push_back(citation(site.kb(), source));
+    step.place = place(site, reason.place);
+    proof.push_back(std::move(step));
+  }
+  return proof;
+}
+
+EvidenceView tell_evidence(const Site& site, const Evidence& evidence) {
+  EvidenceView view;
+  view.basis = evidence.basis;
+  for (const std::string& source : evidence.citations) view.sources.push_back(citation(site.kb(), source));
+  view.place = place(site, evidence.place);
+  view.disputed = evidence.disputed;
+  return view;
+}
+
+PointView tell_point(const Site& site, SpanPoint point) {
+  PointView view;
+  view.earliest = bound(site, point_of(point), Side::earliest);
+  view.latest = bound(site, point_of(point), Side::latest);
+  view.words = range_words(view.earliest.day, view.latest.day);
+  return view;
+}
+
+SpanView tell_span(const Site& site, TimeSpanIndex index) {
+  SpanView view;
+  switch (site.kb().spans[at(index)].kind) {
+  case Kind::issue:
+    view.label = "packed";
+    break;
+  case Kind::run:
+    view.label = "made";
+    break;
+  case Kind::mould:
+    view.label = "in the press";
+    break;
+  case Kind::route:
+    view.label = "active";
+    break;
+  case Kind::period:
+    view.label = "lasted";
+    break;
+  default:
+    view.label = "in use";
+    break;
+  }
+  view.start = tell_point(site, {index, SpanEnd::start});
+  view.end = tell_point(site, {index, SpanEnd::end});
+  return view;
+}
+
+std::pair<EndRange, EndRange> ends_of(const Site& site, TimeSpanIndex span) {
+  const DayBounds start = site.dates().bounds(start_of(span), Basis::conjectured);
+  const DayBounds end = site.dates().bounds(end_of(span), Basis::conjectured);
+  return {{start.earliest, start.latest}, {end.earliest, end.latest}};
+}
+
+std::string short_span(const Site& site, TimeSpanIndex span) {
+  const auto [start, end] = ends_of(site, span);
+  return short_range(start) + " to " + short_range(end);
+}
+
+VerdictView tell_verdict(const Site& site, const Judgement& judgement, bool of_run, bool with_proof) {
+  const LinkedKb& kb = site.kb();
+  const Run& run = kb.runs[at(judgement.run)];
+  const Issue& issue = kb.issues[at(judgement.issue)];
+  VerdictView view;
+  view.verdict = judgement.verdict;
+  view.basis = judgement.basis;
+  view.gap = gap_words(judgement);
+  const std::string anchor = verdict_anchor(kb, judgement.run);
+  if (of_run) {
+    view.subject = {full_link_to(kb, issue.entry)};
+  } else {
+    view.subject = {{run_name_of(kb, judgement.run), path_of(kb, run.entry), false}};
+    view.lab = lab_of(site, run.entry);
+    view.anchor = anchor;
+  }
+  if (!with_proof) {
+    view.to = path_of(kb, issue.entry) + "#" + anchor;
+    return view;
+  }
+  for (const Ground ground : {Ground::place, Ground::time, Ground::route, Ground::record}) {
+    const GroundAnswer& answer = judgement.ground(ground);
+    view.grounds.push_back({ground, answer.answer, answer.basis, answer.words, tell_proof(site, answer.proof)});
+  }
+  view.would_settle = judgement.would_settle;
+  return view;
+}
+
+Paragraphs paragraphs(std::string_view text) {
+  Paragraphs result;
+  std::string paragraph;
+  const auto finish = [&] {
+    if (!paragraph.empty()) result.texts.push_back({plain(std::move(paragraph))});
+    paragraph.clear();
+  };
+  for (std::size_t begin = 0; begin < text.size();) {
+    const std::size_t end = std::min(text.find('\n', begin), text.size());
+    const std::string_view line = text.substr(begin, end - begin);
+    if (line.find_first_not_of(" \t\r") == std::string_view::npos)
+      finish();
+    else
+      paragraph += (paragraph.empty() ? "" : " ") + std::string{line};
+    begin = end + 1;
+  }
+  finish();
+  return result;
+}
+
+std::vector<Picture> pictures_of(const Site& site, EntryIndex of) {
+  std::vector<Picture> pictures;
+  for (const EntryIndex index : site.backlinks().children[at(of)]) {
+    const Entry& entry = site.kb().entries[index];
+    const Field* file = entry.kind == Kind::picture ? entry.find("file") : nullptr;
+    if (file == nullptr) continue;
+    const std::filesystem::path folder = std::filesystem::path{site.sources()[file->place.file].path()}.parent_path();
+    const std::string path = (folder / std::get<Words>(file->value).front().text).lexically_normal().generic_string();
+    if (site.sources().assets.contains(path))
+      pictures.push_back({path, std::string{entry.text("alt")}, std::string{entry.text("credit")}, {}});
+  }
+  return pictures;
+}
+
+std::optional<std::array<double, 3>> lab_of(const Site& site, EntryIndex of) {
+  for (const EntryIndex index : site.backlinks().children[at(of)]) {
+    const Entry& entry = site.kb().entries[index];
+    if (entry.kind != Kind::colour) continue;
+    const auto* lab = entry.get<std::vector<double>>("lab");
+    if (lab != nullptr && lab->size() == 3) return std::array{(*lab)[0], (*lab)[1], (*lab)[2]};
+  }
+  return {};
+}
+
+std::string value_words(const LinkedKb& kb, const FeatureValue& value) {
+  const auto feature = kb.find_feature(value.feature);
+  const std::string unit = feature ? kb.features[at(*feature)].unit : std::string{};
+  const std::string end = unit.empty() ? "" : " " + unit;
+  std::string words;
+  for (const FeatureAtom& atom : value.alternatives) {
+    if (!words.empty()) words += " or ";
+    if (const auto* flag = std::get_if<bool>(&atom))
+      words += *flag ? "yes" : "no";
+    else if (const auto* number = std::get_if<double>(&atom))
+      words += number_words(*number) + end;
+    else
+      words += std::get<std::string>(atom);
+  }
+  if (value.lab.size() == 3)
+    words = fmt::format("L* {} a* {} b* {}", number_words(value.lab[0]), number_words(value.lab[1]),
+                        number_words(value.lab[2]));
+  std::optional<double> tolerance = value.tolerance;
+  const bool measured = feature && (kb.features[at(*feature)].kind == FeatureKind::measure || !value.lab.empty());
+  if (!tolerance && measured) tolerance = kb.features[at(*feature)].tolerance;
+  if (tolerance)
+    words += value.lab.empty() ? fmt::format(" ± {}", number_words(*tolerance))
+                               : fmt::format(" (ΔE00 up to {})", number_words(*tolerance));
+  return words;
+}
+
+} // namespace coeval

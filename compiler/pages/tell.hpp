@@ -1,0 +1,54 @@
+// pages/tell.hpp: how are a name, a day, a proof and a verdict told on a page?
+//
+// Private to this room: what every page builder needs. A story told on two pages is told by one function here.
+#pragma once
+
+#include "pages/site.hpp"
+#include "verdicts/judge.hpp"
+
+namespace coeval {
+
+// The name that readers see: an entry's name or title, else its id with spaces for hyphens.
+[[nodiscard]] std::string name_of(const LinkedKb& kb, EntryIndex entry);
+// A run within its accessory: "Ring top, brass".
+[[nodiscard]] std::string run_name_of(const LinkedKb& kb, RunIndex run);
+// The same with what it needs to be clear by itself: "Keeper Maren, painted buttons", "Signal lantern, ring top,
+// brass".
+[[nodiscard]] std::string full_name_of(const LinkedKb& kb, EntryIndex entry);
+// "Figures", "Production runs": what entries of a kind are called, in a heading.
+[[nodiscard]] std::string plural_of(Kind kind);
+// "Figure", "Production run".
+[[nodiscard]] std::string singular_of(Kind kind);
+// A name that links to its page.
+[[nodiscard]] Piece link_to(const LinkedKb& kb, EntryIndex entry);      // by its short name
+[[nodiscard]] Piece full_link_to(const LinkedKb& kb, EntryIndex entry); // by its full name
+[[nodiscard]] Piece plain(std::string text);
+[[nodiscard]] Piece address_piece(const LinkedKb& kb, EntryIndex entry); // its address, set as code
+// "press-log-kt vol. 6 p. 11", with the source linked.
+[[nodiscard]] Text citation(const LinkedKb& kb, const std::string& written);
+// Where something stands: "saltmere/cards.toml:12", linked.
+[[nodiscard]] Piece place(const Site& site, Span span);
+
+[[nodiscard]] Proof tell_proof(const Site& site, const std::vector<Reason>& reasons);
+[[nodiscard]] EvidenceView tell_evidence(const Site& site, const Evidence& evidence);
+[[nodiscard]] PointView tell_point(const Site& site, SpanPoint point);
+[[nodiscard]] SpanView tell_span(const Site& site, TimeSpanIndex span);
+// "1976-08 to 1981-07 at the latest": both ends in a few words, for tables and lists.
+[[nodiscard]] std::string short_span(const Site& site, TimeSpanIndex span);
+// The drawing's ends of a span.
+[[nodiscard]] std::pair<EndRange, EndRange> ends_of(const Site& site, TimeSpanIndex span);
+
+// A verdict about a run with an issue. `of_run`: on the page of the run, where the issue is the subject. With proof it
+// opens on the page; without, it leads to where it does.
+[[nodiscard]] VerdictView tell_verdict(const Site& site, const Judgement& judgement, bool of_run, bool with_proof);
+
+// The paragraphs of a text; blank lines part them.
+[[nodiscard]] Paragraphs paragraphs(std::string_view text);
+// The pictures of an entry.
+[[nodiscard]] std::vector<Picture> pictures_of(const Site& site, EntryIndex entry);
+// A run's or reproduction's stated colour.
+[[nodiscard]] std::optional<std::array<double, 3>> lab_of(const Site& site, EntryIndex entry);
+// A feature's value as it is said: "ring or notch", "22.4 mm ± 0.3", "yes".
+[[nodiscard]] std::string value_words(const LinkedKb& kb, const FeatureValue& value);
+
+} // namespace coeval
