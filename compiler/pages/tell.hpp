@@ -3,6 +3,7 @@
 // Private to this room: what every page builder needs. A story told on two pages is told by one function here.
 #pragma once
 
+#include "drawings/timeline.hpp"
 #include "pages/site.hpp"
 #include "verdicts/judge.hpp"
 
