@@ -55,14 +55,14 @@ struct Curve { // cubic: from, two controls, to
   Style style{};
   std::pair<double, double> from, by, towards, to;
 };
-struct Label {
+struct Lettering {
   Style style = Style::label;
   double x = 0, y = 0; // of the base line
   Anchor anchor = Anchor::start;
   std::string text;
   std::string to; // a path of the site that a click leads to; empty for none
 };
-using Shape = std::variant<Rectangle, Polyline, Curve, Label>;
+using Shape = std::variant<Rectangle, Polyline, Curve, Lettering>;
 
 struct Drawing {
   double width = 0, height = 0;
