@@ -22,6 +22,13 @@ enum class Code : std::uint8_t {
   file_too_large,
   too_many_files,
   link_leaves_kb,
+  // the world: the folder that a site is published to
+  unwritable_folder,
+  disk_full,
+  folder_locked,
+  foreign_file,
+  edited_file,
+  broken_manifest,
   // the text of an entry
   broken_utf8,
   broken_toml,

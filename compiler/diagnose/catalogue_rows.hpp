@@ -12,6 +12,7 @@
 namespace coeval {
 
 [[nodiscard]] std::span<const CatalogueRow> rows_of_the_world();
+[[nodiscard]] std::span<const CatalogueRow> rows_of_publishing();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_text();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_links();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_rules();

@@ -10,7 +10,8 @@
 //   A publish that ends before that (an error, a full disk, a kill) leaves the old site as it was.
 // - `finish` first writes down what it is about to do, then lets new files appear, then replaces changed ones, then
 //   removes stale ones, each by one rename or unlink. Whenever it is stopped, every file is whole, the old one or the
-//   new one, and every link of an old or new page leads somewhere. The next publish puts the rest right.
+//   new one, and nobody who follows links from page to page comes to one that is missing. The next publish puts the
+//   rest right. (Where a file must become a folder, or a folder a file, the old one goes first.)
 // - One publish at a time: a second `open` of the folder is refused while the first lives.
 // - Whose is a file? Ours is what the manifest of an earlier publish lists, and what has the very bytes that we would
 //   write. Everything else is foreign: never touched, never removed, and an error where a file of ours must go.
@@ -33,6 +34,7 @@
 #include <string_view>
 
 #include "diagnose/diagnostic.hpp"
+#include "publish/path.hpp"
 
 namespace coeval {
 
@@ -47,10 +49,6 @@ struct PublishCounts {
   std::size_t unchanged = 0; // there already, with these bytes
   std::size_t removed = 0;   // stale: written by an earlier publish, and no longer part of the site
 };
-
-// Whether a path may be written: parts of a-z, 0-9, '-', '_' and '.', none of them empty, "." or "..", the first not
-// one of our own (".coeval-…"), and short enough for every file system (255 bytes a part, 1024 in all).
-[[nodiscard]] bool is_output_path(std::string_view path);
 
 class OutputFolder {
 public:

@@ -1,0 +1,348 @@
+// Everything happens below handles of the folder and of the staging folder in it; no path is looked up twice from the
+// top, where somebody could have put a link meanwhile.
+#include "publish/folder.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <cerrno>
+#include <map>
+#include <mutex>
+#include <stdexcept>
+#include <utility>
+#include <vector>
+
+#include <fcntl.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+#include <fmt/format.h>
+
+#include "publish/disk.hpp"
+#include "publish/manifest.hpp"
+#include "publish/place.hpp"
+#include "publish/reports.hpp"
+#include "publish/target.hpp"
+
+namespace coeval {
+namespace {
+
+constexpr const char* lock_name = ".coeval-lock";
+constexpr const char* manifest_name = ".coeval-manifest";
+constexpr const char* staging_name = ".coeval-staging";
+constexpr int folder_flags = O_RDONLY | O_DIRECTORY | O_CLOEXEC;
+
+// The hidden folder in which files wait. Made when the first file needs it, so that a publish that changes nothing
+// leaves no trace.
+class Staging {
+public:
+  explicit Staging(int root) : root_(root) {}
+  Staging(const Staging&) = delete;
+  Staging& operator=(const Staging&) = delete;
+  ~Staging() { (void)remove(); }
+
+  [[nodiscard]] int make() {
+    const std::lock_guard lock{mutex_};
+    if (files_.is_open()) return 0;
+    if (::mkdirat(root_, staging_name, 0700) != 0) return errno;
+    made_ = true;
+    own_ = Handle{::openat(root_, staging_name, folder_flags | O_NOFOLLOW)};
+    if (!own_.is_open() || ::mkdirat(own_.number(), "files", 0700) != 0) return errno;
+    files_ = Handle{::openat(own_.number(), "files", folder_flags | O_NOFOLLOW)};
+    return files_.is_open() ? 0 : errno;
+  }
+  [[nodiscard]] int own() const { return own_.number(); }
+  [[nodiscard]] int files() const { return files_.number(); } // the tree of what is published
+
+  // Also what a publish that was stopped has left.
+  int remove() {
+    own_ = Handle{};
+    files_ = Handle{};
+    return made_.exchange(false) ? remove_tree(root_, staging_name) : 0;
+  }
+
+private:
+  int root_;
+  std::atomic<bool> made_ = true;
+  std::mutex mutex_;
+  Handle own_;
+  Handle files_;
+};
+
+enum class Fate : std::uint8_t { undecided, unchanged, fresh, replaces, replaces_edit };
+
+struct Written {
+  Fate fate = Fate::undecided;
+  FileState state;
+};
+
+} // namespace
+
+class OutputFolder::Publish {
+public:
+  Publish(Handle root, Handle lock, std::string name)
+      : root_(std::move(root)), lock_(std::move(lock)), reports_(std::move(name)), staging_(root_.number()) {}
+
+  bool start(Diagnostics& out);
+  bool write(std::string_view path, std::string_view bytes, Diagnostics& out);
+  std::optional<PublishCounts> finish(Diagnostics& out);
+
+private:
+  bool fail(std::string_view path, int error, Diagnostics& out);
+  bool stage(const std::string& path, std::string_view bytes, Written& written, Diagnostics& out);
+  void demand_no_file_is_a_folder() const;
+  bool write_manifest(const std::string& text, Diagnostics& out);
+  bool clear_the_way(PublishCounts& counts, Diagnostics& out);
+  bool place(Diagnostics& out);
+  bool remove_stale(PublishCounts& counts, Diagnostics& out);
+  bool remove_one(FolderWalk& walk, const std::string& path, bool even_edited, PublishCounts& counts, Diagnostics& out);
+  [[nodiscard]] Manifest manifest_after() const;
+
+  Handle root_;
+  Handle lock_; // held as long as it is open
+  PublishReports reports_;
+  Staging staging_;
+  std::string manifest_before_;
+  Manifest before_; // without what has been removed since
+  std::atomic<bool> failed_ = false;
+
+  std::mutex mutex_; // of what follows; a Written is its writer's alone until finish
+  std::map<std::string, Written, std::less<>> written_;
+  std::vector<std::string> to_clear_;
+};
+
+bool OutputFolder::Publish::fail(std::string_view path, int error, Diagnostics& out) {
+  failed_ = true;
+  reports_.failed(path, error, out);
+  return false;
+}
+
+bool OutputFolder::Publish::start(Diagnostics& out) {
+  if (const int error = staging_.remove()) return fail(staging_name, error, out);
+  ReadResult read = read_file(root_.number(), manifest_name, largest_manifest);
+  if (read.error == ENOENT) return true;
+  if (read.error != 0 && read.error != EFBIG && read.error != EINVAL && read.error != ELOOP)
+    return fail(manifest_name, read.error, out);
+  auto manifest = read.error == 0 ? read_manifest(read.bytes) : std::nullopt;
+  if (!manifest) {
+    reports_.broken_manifest(manifest_name, out);
+    return true;
+  }
+  before_ = std::move(*manifest);
+  manifest_before_ = std::move(read.bytes);
+  return true;
+}
+
+bool OutputFolder::Publish::write(std::string_view path, std::string_view bytes, Diagnostics& out) {
+  if (!is_output_path(path)) throw std::logic_error(fmt::format("publish: `{}` is no path of a file", path));
+  const auto place = [&] {
+    const std::lock_guard lock{mutex_};
+    const auto [at, is_new] = written_.try_emplace(std::string{path});
+    if (!is_new) throw std::logic_error(fmt::format("publish: `{}` is written twice", path));
+    return at;
+  }();
+  const std::string& name = place->first;
+  Written& written = place->second;
+  written.state.hash = hash_of(bytes);
+  written.state.size = bytes.size();
+  Target target = look_at(root_.number(), before_, name, bytes, written.state.hash);
+  switch (target.standing) {
+  case Standing::same:
+    written = {Fate::unchanged, target.state};
+    return true;
+  case Standing::foreign:
+    failed_ = true;
+    reports_.foreign(target.what, out);
+    return false;
+  case Standing::shut:
+    return fail(target.what, target.error, out);
+  case Standing::free:
+    written.fate = Fate::fresh;
+    break;
+  case Standing::ours:
+    written.fate = Fate::replaces;
+    break;
+  case Standing::edited:
+    written.fate = Fate::replaces_edit;
+    break;
+  }
+  if (!target.clear.empty()) {
+    const std::lock_guard lock{mutex_};
+    to_clear_.push_back(std::move(target.clear));
+  }
+  return stage(name, bytes, written, out);
+}
+
+bool OutputFolder::Publish::stage(const std::string& path, std::string_view bytes, Written& written, Diagnostics& out) {
+  if (failed_) return false; // nothing will be published; what follows is only looked at
+  if (const int error = staging_.make()) return fail({}, error, out);
+  const WriteResult result = write_new_file(staging_.files(), path, bytes);
+  if (result.error == ENOTDIR || result.error == EEXIST || result.error == EISDIR) {
+    const std::lock_guard lock{mutex_};
+    demand_no_file_is_a_folder();
+  }
+  if (result.error != 0) return fail(path, result.error, out);
+  written.state.modified = result.modified;
+  return true;
+}
+
+// A mistake of ours: `a` and `a/b` cannot both be files.
+void OutputFolder::Publish::demand_no_file_is_a_folder() const {
+  for (const auto& [path, written] : written_)
+    for (std::string_view folder = folder_of(path); !folder.empty(); folder = folder_of(folder))
+      if (written_.contains(folder))
+        throw std::logic_error(fmt::format("publish: `{}` is both a file and the folder of `{}`", folder, path));
+}
+
+bool OutputFolder::Publish::write_manifest(const std::string& text, Diagnostics& out) {
+  constexpr const char* waiting = "manifest";
+  if (const int error = staging_.make()) return fail({}, error, out);
+  if (const WriteResult result = write_new_file(staging_.own(), waiting, text); result.error != 0)
+    return fail(manifest_name, result.error, out);
+  if (::renameat(staging_.own(), waiting, root_.number(), manifest_name) != 0) return fail(manifest_name, errno, out);
+  return true;
+}
+
+// What this publish has written, as it will be.
+Manifest OutputFolder::Publish::manifest_after() const {
+  Manifest manifest;
+  for (const auto& [path, written] : written_)
+    manifest.try_emplace(manifest.end(), path)->second.push_back(written.state);
+  return manifest;
+}
+
+bool OutputFolder::Publish::remove_one(FolderWalk& walk, const std::string& path, bool even_edited,
+                                       PublishCounts& counts, Diagnostics& out) {
+  const RemovalResult result = remove_ours(walk, path, before_.at(path), even_edited);
+  switch (result.removal) {
+  case Removal::removed:
+    ++counts.removed;
+    return true;
+  case Removal::edited:
+    reports_.edit_kept(path, out);
+    return true;
+  case Removal::missing:
+    return true;
+  case Removal::failed:
+    break;
+  }
+  return fail(path, result.error, out);
+}
+
+// Where a file of the last publish stands in the way of a folder, or the other way round, it has to go first.
+bool OutputFolder::Publish::clear_the_way(PublishCounts& counts, Diagnostics& out) {
+  FolderWalk walk{root_.number()};
+  for (const std::string& obstacle : to_clear_) {
+    std::vector<std::string> gone;
+    const std::string inside = obstacle + "/";
+    for (auto at = before_.lower_bound(obstacle); at != before_.end() && at->first.starts_with(obstacle); ++at)
+      if (at->first == obstacle || at->first.starts_with(inside)) gone.push_back(at->first);
+    for (const std::string& path : gone) {
+      if (!remove_one(walk, path, true, counts, out)) return false;
+      before_.erase(path);
+    }
+    walk.forget();
+    remove_empty_folders(root_.number(), gone);
+  }
+  return true;
+}
+
+bool OutputFolder::Publish::place(Diagnostics& out) {
+  std::vector<StagedFile> files;
+  std::vector<bool> is_new;
+  for (const auto& [path, written] : written_) {
+    if (written.fate == Fate::unchanged) continue;
+    files.push_back({path});
+    is_new.push_back(written.fate == Fate::fresh);
+  }
+  // First what is new, then what is changed, so that no page ever links to one that is not there yet.
+  auto failure = place_new(staging_.files(), root_.number(), files, is_new);
+  if (!failure) failure = replace_old(staging_.files(), root_.number(), files);
+  if (!failure) return true;
+  if (failure->error != EEXIST) return fail(failure->path, failure->error, out);
+  failed_ = true;
+  reports_.foreign(failure->path, out);
+  return false;
+}
+
+bool OutputFolder::Publish::remove_stale(PublishCounts& counts, Diagnostics& out) {
+  FolderWalk walk{root_.number()};
+  std::vector<std::string> stale;
+  for (const auto& [path, states] : before_)
+    if (!written_.contains(path)) stale.push_back(path);
+  for (const std::string& path : stale)
+    if (!remove_one(walk, path, false, counts, out)) return false;
+  remove_empty_folders(root_.number(), stale);
+  return true;
+}
+
+std::optional<PublishCounts> OutputFolder::Publish::finish(Diagnostics& out) {
+  demand_no_file_is_a_folder();
+  reports_.more_foreign(out);
+  if (failed_) {
+    staging_.remove();
+    return {};
+  }
+  PublishCounts counts;
+  for (const auto& [path, written] : written_) ++(written.fate == Fate::unchanged ? counts.unchanged : counts.written);
+  const Manifest after = manifest_after();
+  const std::string text = manifest_text(after);
+  if (counts.written == 0 && text == manifest_before_) return counts;
+
+  // What will be ours is on record before it appears, what was ours until it is gone: whenever this is stopped, the
+  // next publish knows every file.
+  Manifest meanwhile = before_;
+  for (const auto& [path, states] : after)
+    for (const FileState& state : states)
+      if (auto& known = meanwhile[path]; std::ranges::find(known, state) == known.end()) known.push_back(state);
+  const bool done = write_manifest(manifest_text(meanwhile), out) && clear_the_way(counts, out) && place(out) &&
+                    remove_stale(counts, out) && write_manifest(text, out);
+  staging_.remove();
+  if (!done) return {};
+  for (const auto& [path, written] : written_)
+    if (written.fate == Fate::replaces_edit) reports_.edit_replaced(path, out);
+  return counts;
+}
+
+std::optional<OutputFolder> OutputFolder::open(const std::filesystem::path& folder, Diagnostics& out) {
+  PublishReports reports{folder.native()};
+  std::error_code error;
+  std::filesystem::create_directories(folder, error); // where that fails, so does opening it
+  Handle root{::open(folder.c_str(), folder_flags)};
+  if (!root.is_open()) {
+    const int why = errno;
+    if (why == ENOTDIR)
+      reports.not_a_folder(out);
+    else
+      reports.failed({}, why == ENOENT && error ? error.value() : why, out);
+    return {};
+  }
+  Handle lock{
+      ::openat(root.number(), lock_name, O_RDWR | O_CREAT | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY | O_CLOEXEC, 0666)};
+  if (!lock.is_open()) {
+    reports.failed(lock_name, errno, out);
+    return {};
+  }
+  if (::flock(lock.number(), LOCK_EX | LOCK_NB) != 0) {
+    if (errno == EWOULDBLOCK)
+      reports.locked(out);
+    else
+      reports.failed(lock_name, errno, out);
+    return {};
+  }
+  auto publish = std::make_unique<Publish>(std::move(root), std::move(lock), folder.native());
+  if (!publish->start(out)) return {};
+  return OutputFolder{std::move(publish)};
+}
+
+OutputFolder::OutputFolder(std::unique_ptr<Publish> publish) : publish_(std::move(publish)) {}
+OutputFolder::~OutputFolder() = default;
+OutputFolder::OutputFolder(OutputFolder&&) noexcept = default;
+OutputFolder& OutputFolder::operator=(OutputFolder&&) noexcept = default;
+
+bool OutputFolder::write(std::string_view path, std::string_view bytes, Diagnostics& out) {
+  return publish_->write(path, bytes, out);
+}
+
+std::optional<PublishCounts> OutputFolder::finish(Diagnostics& out) { return publish_->finish(out); }
+
+} // namespace coeval

@@ -1,0 +1,123 @@
+#include "publish/reports.hpp"
+
+#include <cerrno>
+
+#include <fmt/format.h>
+
+namespace coeval {
+namespace {
+
+constexpr std::size_t most_foreign = 20; // told one by one
+
+bool is_want_of_room(int error) { return error == ENOSPC || error == EDQUOT || error == EFBIG; }
+
+// What an errno of the operating system means, in the same words on every machine.
+std::string failure_words(int error) {
+  switch (error) {
+  case ENOSPC:
+    return "the disk is full";
+  case EDQUOT:
+    return "what this user may store is used up";
+  case EFBIG:
+    return "files may not grow that large";
+  case EACCES:
+  case EPERM:
+    return "writing is not allowed";
+  case EROFS:
+    return "it lies on a file system that can only be read";
+  case ENOENT:
+    return "it is not there, or no longer";
+  case ENOTDIR:
+    return "a part of its path is no folder";
+  case EEXIST:
+  case ENOTEMPTY:
+    return "something has appeared there meanwhile";
+  case EXDEV:
+  case EBUSY:
+    return "another file system is mounted there";
+  case ENAMETOOLONG:
+    return "its path is too long";
+  case ELOOP:
+    return "it is a link";
+  case EMFILE:
+  case ENFILE:
+    return "too many files are open";
+  case EIO:
+    return "the disk failed";
+  default:
+    return fmt::format("error {} of the operating system", error);
+  }
+}
+
+} // namespace
+
+void PublishReports::report(Code code, std::string_view path, std::string message, std::string help, Diagnostics& out) {
+  Diagnostic diagnostic;
+  diagnostic.code = code;
+  diagnostic.path = path.empty() ? folder_ : folder_.ends_with('/') ? folder_ : folder_ + "/";
+  if (!path.empty()) diagnostic.path += path;
+  diagnostic.message = std::move(message);
+  diagnostic.help = std::move(help);
+  out.report(std::move(diagnostic));
+}
+
+void PublishReports::failed(std::string_view path, int error, Diagnostics& out) {
+  const std::lock_guard lock{mutex_};
+  if (failed_) return;
+  failed_ = true;
+  if (is_want_of_room(error))
+    report(Code::disk_full, path, fmt::format("there was no room to write this: {}", failure_words(error)),
+           "make room, then publish again; every page there is still whole", out);
+  else
+    report(Code::unwritable_folder, path, fmt::format("this could not be written: {}", failure_words(error)),
+           "allow writing to the folder, or publish to another", out);
+}
+
+void PublishReports::not_a_folder(Diagnostics& out) {
+  const std::lock_guard lock{mutex_};
+  report(Code::unwritable_folder, {}, "this is not a folder", "give a folder to publish to; it need not exist yet",
+         out);
+}
+
+void PublishReports::locked(Diagnostics& out) {
+  const std::lock_guard lock{mutex_};
+  report(Code::folder_locked, {}, "another publish is working on this folder",
+         "wait until it has ended, then try again", out);
+}
+
+void PublishReports::broken_manifest(std::string_view path, Diagnostics& out) {
+  const std::lock_guard lock{mutex_};
+  report(Code::broken_manifest, path,
+         "this list of published files is damaged, so no file here counts as published before",
+         "where that leaves files in the way, empty the folder and publish again", out);
+}
+
+void PublishReports::foreign(std::string_view path, Diagnostics& out) {
+  const std::lock_guard lock{mutex_};
+  if (foreign_.emplace(path).second && foreign_.size() <= most_foreign)
+    report(Code::foreign_file, path, "this was not published from here, and stands where a file of the site must go",
+           "move it elsewhere, or publish to another folder", out);
+}
+
+void PublishReports::more_foreign(Diagnostics& out) {
+  const std::lock_guard lock{mutex_};
+  if (foreign_.size() > most_foreign)
+    report(Code::foreign_file, {},
+           fmt::format("{} more files here stand where files of the site must go", foreign_.size() - most_foreign),
+           "publish to a folder that is new or empty", out);
+}
+
+void PublishReports::edit_replaced(std::string_view path, Diagnostics& out) {
+  const std::lock_guard lock{mutex_};
+  report(Code::edited_file, path, "this file had been edited since it was published; now it is as the site has it",
+         "make the change in the knowledge base or in the template, where it lasts", out);
+}
+
+void PublishReports::edit_kept(std::string_view path, Diagnostics& out) {
+  const std::lock_guard lock{mutex_};
+  report(Code::edited_file, path,
+         "this file is no longer part of the site, but was edited since it was published, so it was left",
+         "take what you need from it, then delete it", out);
+}
+
+} // namespace coeval
