@@ -1,0 +1,156 @@
+#include "examine/candidates.hpp"
+
+#include <algorithm>
+#include <unordered_map>
+
+namespace coeval {
+namespace {
+
+class Gathering {
+public:
+  explicit Gathering(const LinkedKb& kb) : kb_(kb), plastic_(plastic_colour(kb)) {
+    for (std::size_t i = 0; i < kb.features.size(); ++i)
+      features_.emplace(kb.features[i].id, FeatureIndex{static_cast<std::uint32_t>(i)});
+    own_colour_.resize(kb.entries.entries.size(), nullptr);
+    if (!plastic_) return;
+    for (const Entry& entry : kb.entries.entries)
+      if (entry.kind == Kind::colour && entry.parent != no_entry)
+        if (const auto* lab = entry.get<std::vector<double>>("lab")) own_colour_[at(entry.parent)] = lab;
+  }
+
+  void gather(AccessoryIndex index, std::vector<Candidate>& list) const {
+    const Accessory& accessory = kb_.accessories[at(index)];
+    const std::vector<Stated> of_accessory = overlaid({}, accessory.entry);
+    const std::size_t first = list.size();
+    std::unordered_map<std::uint32_t, std::size_t> place_of_run;
+    std::unordered_map<std::uint32_t, std::vector<Stated>> of_moulds;
+    for (const MouldIndex mould : accessory.moulds) {
+      const std::vector<Stated>& of_mould =
+          of_moulds.emplace(static_cast<std::uint32_t>(mould), overlaid(of_accessory, kb_.moulds[at(mould)].entry))
+              .first->second;
+      for (const RunIndex run : kb_.moulds[at(mould)].runs) {
+        place_of_run.emplace(static_cast<std::uint32_t>(run), list.size() - first);
+        list.push_back({run, overlaid(of_mould, kb_.runs[at(run)].entry)});
+      }
+    }
+    for (const ReproIndex index_of_repro : accessory.repros) {
+      const Repro& repro = kb_.repros[at(index_of_repro)];
+      std::vector<Stated> copied = of_accessory;
+      if (repro.of_run) {
+        if (const auto found = place_of_run.find(static_cast<std::uint32_t>(*repro.of_run));
+            found != place_of_run.end())
+          copied = list[first + found->second].stated;
+      } else if (repro.of_mould) {
+        if (const auto found = of_moulds.find(static_cast<std::uint32_t>(*repro.of_mould)); found != of_moulds.end())
+          copied = found->second;
+      }
+      list.push_back({index_of_repro, overlaid(std::move(copied), repro.entry)});
+    }
+  }
+
+private:
+  // What is stated with the entry's own features in place of those of `base`.
+  [[nodiscard]] std::vector<Stated> overlaid(std::vector<Stated> base, EntryIndex index) const {
+    const auto* values = kb_.entries[index].get<std::vector<FeatureValue>>("features");
+    if (const auto* lab = own_colour_[at(index)])
+      put(base, {*plastic_, index, nullptr, lab, kb_.features[at(*plastic_)].tolerance});
+    if (values == nullptr) return base;
+    for (const FeatureValue& value : *values) {
+      const auto found = features_.find(value.feature);
+      if (found == features_.end() || !meant(kb_.features[at(found->second)].kind, value)) continue;
+      const auto& usual = kb_.features[at(found->second)].tolerance;
+      put(base, {found->second, index, &value, value.lab.empty() ? nullptr : &value.lab,
+                 value.tolerance ? value.tolerance : usual});
+    }
+    return base;
+  }
+
+  static void put(std::vector<Stated>& list, const Stated& stated) {
+    const auto place = std::ranges::lower_bound(list, stated.feature, {}, &Stated::feature);
+    if (place != list.end() && place->feature == stated.feature)
+      *place = stated;
+    else
+      list.insert(place, stated);
+  }
+
+  // A value of another kind than its feature's is an error of the knowledge base, and states nothing.
+  static bool meant(FeatureKind kind, const FeatureValue& value) {
+    const auto all = [&]<class Type>(Type) {
+      return value.lab.empty() && std::ranges::all_of(value.alternatives, [](const FeatureAtom& atom) {
+               return std::holds_alternative<Type>(atom);
+             });
+    };
+    switch (kind) {
+    case FeatureKind::present:
+      return all(bool{});
+    case FeatureKind::count:
+    case FeatureKind::measure:
+      return all(double{});
+    case FeatureKind::choice:
+    case FeatureKind::text:
+      return all(std::string{});
+    case FeatureKind::colour:
+      return value.lab.size() == 3 ||
+             (value.alternatives.size() == 1 && value.alternatives.front() == FeatureAtom{std::string{same_as_figure}});
+    }
+    return false;
+  }
+
+  const LinkedKb& kb_;
+  std::optional<FeatureIndex> plastic_;
+  std::unordered_map<std::string_view, FeatureIndex> features_;
+  std::vector<const std::vector<double>*> own_colour_; // of each entry, where it has a [colour] with lab
+};
+
+} // namespace
+
+const Stated* Candidate::find(FeatureIndex feature) const {
+  const auto place = std::ranges::lower_bound(stated, feature, {}, &Stated::feature);
+  return place != stated.end() && place->feature == feature ? &*place : nullptr;
+}
+
+std::vector<Candidate> candidates_of(const LinkedKb& kb, std::optional<AccessoryIndex> accessory) {
+  const Gathering gathering{kb};
+  std::vector<Candidate> list;
+  if (accessory) {
+    gathering.gather(*accessory, list);
+    return list;
+  }
+  list.reserve(kb.runs.size() + kb.repros.size());
+  for (std::size_t i = 0; i < kb.accessories.size(); ++i)
+    gathering.gather(AccessoryIndex{static_cast<std::uint32_t>(i)}, list);
+  return list;
+}
+
+std::vector<Candidate> candidates_in_slot(const LinkedKb& kb, std::string_view slot) {
+  const Gathering gathering{kb};
+  std::vector<Candidate> list;
+  for (std::size_t i = 0; i < kb.accessories.size(); ++i)
+    if (kb.accessories[i].slot == slot) gathering.gather(AccessoryIndex{static_cast<std::uint32_t>(i)}, list);
+  return list;
+}
+
+const std::string& address_of(const LinkedKb& kb, const Candidate& candidate) {
+  if (const auto* run = std::get_if<RunIndex>(&candidate.what)) return kb.runs[at(*run)].address;
+  return kb.repros[at(std::get<ReproIndex>(candidate.what))].address;
+}
+
+AccessoryIndex accessory_of(const LinkedKb& kb, const Candidate& candidate) {
+  if (const auto* run = std::get_if<RunIndex>(&candidate.what)) return kb.runs[at(*run)].accessory;
+  return kb.repros[at(std::get<ReproIndex>(candidate.what))].accessory;
+}
+
+std::optional<FeatureIndex> plastic_colour(const LinkedKb& kb) {
+  std::vector<FeatureIndex> colours;
+  for (std::size_t i = 0; i < kb.features.size(); ++i) {
+    if (kb.features[i].kind != FeatureKind::colour) continue;
+    if (kb.features[i].id == "body-colour") return FeatureIndex{static_cast<std::uint32_t>(i)};
+    colours.push_back(FeatureIndex{static_cast<std::uint32_t>(i)});
+  }
+  if (colours.size() == 1) return colours.front();
+  return {};
+}
+
+Lab lab_of(const std::vector<double>& numbers) { return {numbers.at(0), numbers.at(1), numbers.at(2)}; }
+
+} // namespace coeval
