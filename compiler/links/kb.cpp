@@ -28,6 +28,27 @@ std::string_view name(FeatureKind kind) { return choice_name(kind, "kind"); }
 std::string_view name(Tool tool) { return choice_name(tool, "tool"); }
 std::string_view name(LookBy by) { return choice_name(by, "by"); }
 
+Evidence evidence_of(const EntrySet& entries, EntryIndex index) {
+  const Entry& entry = entries[index];
+  Evidence result;
+  const bool inherits = entry.kind == Kind::run || entry.kind == Kind::takes;
+  if (inherits && entry.find("source") == nullptr && entry.text("basis").empty() && entry.parent != no_entry) {
+    result = evidence_of(entries, entry.parent);
+    result.place = entry.place;
+    return result;
+  }
+  const auto* citations = entry.get<Words>("source");
+  if (citations != nullptr)
+    for (const Word& citation : *citations) result.citations.push_back(citation.text);
+  const std::string_view basis = entry.text("basis");
+  result.basis = citations != nullptr ? Basis::reported : Basis::conjectured;
+  for (const Basis named : all_bases)
+    if (name(named) == basis) result.basis = named;
+  result.place = entry.place;
+  result.disputed = entry.flag("disputed");
+  return result;
+}
+
 std::optional<FeatureIndex> LinkedKb::find_feature(std::string_view id) const {
   const auto found = by_address.find("feature/" + std::string{id});
   if (found == by_address.end() || entries[found->second].kind != Kind::feature) return {};

@@ -96,6 +96,7 @@ struct Timing {
   std::optional<Duration> at_least;
   std::optional<Duration> at_most;
   Evidence evidence;
+  EntryIndex entry{}; // its table
 };
 
 struct Leftover {
@@ -284,6 +285,10 @@ struct Claim {
   std::vector<ClaimedPairing> pairings;
   std::vector<Timing> timings;
 };
+
+// What backs the statements of an entry. A run or an outfit's accessory that gives neither basis nor source has its
+// parent's.
+[[nodiscard]] Evidence evidence_of(const EntrySet& entries, EntryIndex entry);
 
 struct LinkedKb {
   LinkedKb() = default;

@@ -12,12 +12,6 @@ namespace {
 
 constexpr std::uint32_t nowhere = 0xffffffffU;
 
-Basis basis_named(std::string_view text) {
-  for (const Basis basis : all_bases)
-    if (name(basis) == text) return basis;
-  return Basis::conjectured;
-}
-
 // The position of a word among the choices of its key; 0, the choice that is meant unless said, where it is absent.
 std::uint8_t choice_of(const Entry& entry, std::string_view key) {
   const std::vector<std::string_view>& choices = spec_of(entry.kind).find(key)->choices;
@@ -185,7 +179,7 @@ private:
     span.address = kb_.address(index);
     span.line = line_of_span(index);
     span.dates = entry.get<WrittenDates>(dates_key(entry.kind));
-    span.evidence = evidence(index, entry.kind == Kind::run);
+    span.evidence = evidence(index);
     span.clean = entry.flag("clean");
     const TimeSpanIndex at_span{static_cast<std::uint32_t>(kb_.spans.size())};
     span_of_[at(index)] = static_cast<std::uint32_t>(at_span);
@@ -215,26 +209,7 @@ private:
     kb_.spans.push_back(std::move(span));
   }
 
-  // What backs the statements of an entry. With `inherit`, an entry that gives neither basis nor source has its
-  // parent's.
-  Evidence evidence(EntryIndex index, bool inherit = false) {
-    const Entry& entry = entry_at(index);
-    Evidence result;
-    const auto* citations = entry.get<Words>("source");
-    const std::string_view basis = entry.text("basis");
-    if (inherit && citations == nullptr && basis.empty() && entry.find("source") == nullptr &&
-        entry.parent != no_entry) {
-      result = evidence(entry.parent);
-      result.place = entry.place;
-      return result;
-    }
-    if (citations != nullptr)
-      for (const Word& citation : *citations) result.citations.push_back(citation.text);
-    result.basis = !basis.empty() ? basis_named(basis) : citations != nullptr ? Basis::reported : Basis::conjectured;
-    result.place = entry.place;
-    result.disputed = entry.flag("disputed");
-    return result;
-  }
+  [[nodiscard]] Evidence evidence(EntryIndex index) const { return evidence_of(kb_.entries, index); }
 
   std::optional<EntryIndex> resolve(const Word& word, EntryIndex entry, std::initializer_list<Kind> kinds,
                                     std::string_view tail = {}) {
@@ -310,7 +285,7 @@ private:
       if (!accessory || parent == nowhere) break;
       std::string slot{entry.text("slot")};
       if (slot.empty()) slot = kb_.accessories[at(*accessory)].slot;
-      kb_.issues[parent].takes.push_back({*accessory, std::move(slot), evidence(index, true)});
+      kb_.issues[parent].takes.push_back({*accessory, std::move(slot), evidence(index)});
       break;
     }
     case Kind::pairing: {
@@ -499,6 +474,7 @@ private:
     Timing timing;
     timing.of = *of;
     timing.evidence = evidence(index);
+    timing.entry = index;
     if (const auto* at_least = entry.get<Duration>("at-least")) timing.at_least = *at_least;
     if (const auto* at_most = entry.get<Duration>("at-most")) timing.at_most = *at_most;
     const auto relation = find_relation(entry.text("relation"));

@@ -52,6 +52,53 @@ template <class Item> void add_once(std::vector<Item>& list, Item item) {
   if (std::ranges::find(list, item) == list.end()) list.push_back(item);
 }
 
+// The periods of each line that follow each other: those that replace another or are replaced. Where none does, all.
+std::vector<std::vector<TimeSpanIndex>> bands_of(const LinkedKb& kb) {
+  std::vector<std::vector<TimeSpanIndex>> bands(kb.lines.size());
+  std::vector<std::vector<TimeSpanIndex>> all(kb.lines.size());
+  std::set<TimeSpanIndex> replaced;
+  for (const TimeSpan& span : kb.spans)
+    if (span.kind == Kind::period && span.replaces) replaced.insert(*span.replaces);
+  for (std::size_t i = 0; i < kb.spans.size(); ++i) {
+    const TimeSpan& span = kb.spans[i];
+    const TimeSpanIndex index{static_cast<std::uint32_t>(i)};
+    if (span.kind != Kind::period || !span.line) continue;
+    all[at(*span.line)].push_back(index);
+    if (span.replaces || replaced.contains(index)) bands[at(*span.line)].push_back(index);
+  }
+  for (std::size_t i = 0; i < bands.size(); ++i)
+    if (bands[i].empty()) bands[i] = std::move(all[i]);
+  return bands;
+}
+
+// What was sealed on which card, moulded and packed at which plant, and carried along which route.
+void add_places(const LinkedKb& kb, Backlinks& links) {
+  links.sealed.resize(kb.cards.size());
+  links.found_on.resize(kb.cards.size());
+  links.moulded.resize(kb.plants.size());
+  links.packed.resize(kb.plants.size());
+  links.routes.resize(kb.plants.size());
+  links.carried.resize(kb.accessories.size());
+  for (std::size_t i = 0; i < kb.issues.size(); ++i) {
+    const IssueIndex index{static_cast<std::uint32_t>(i)};
+    for (const CardIndex card : kb.issues[i].cards) add_once(links.sealed[at(card)], index);
+    if (const auto packer = kb.issues[i].packer) links.packed[at(*packer)].push_back(index);
+  }
+  for (const Pairing& pairing : kb.pairings) {
+    links.pairing[pairing.entry] = &pairing;
+    if (pairing.card) links.found_on[at(*pairing.card)].push_back(pairing.entry);
+  }
+  for (std::size_t i = 0; i < kb.runs.size(); ++i)
+    if (const auto plant = kb.runs[i].plant)
+      links.moulded[at(*plant)].push_back(RunIndex{static_cast<std::uint32_t>(i)});
+  for (std::size_t i = 0; i < kb.routes.size(); ++i) {
+    const RouteIndex index{static_cast<std::uint32_t>(i)};
+    for (const PlantIndex plant : {kb.routes[i].from, kb.routes[i].to})
+      if (at(plant) < kb.plants.size()) add_once(links.routes[at(plant)], index);
+    for (const AccessoryIndex accessory : kb.routes[i].carries) links.carried[at(accessory)].push_back(index);
+  }
+}
+
 Backlinks backlinks_of(const LinkedKb& kb) {
   Backlinks links;
   links.children.resize(kb.entries.entries.size());
@@ -64,6 +111,7 @@ Backlinks backlinks_of(const LinkedKb& kb) {
     const Entry& entry = kb.entries.entries[i];
     const EntryIndex index{static_cast<std::uint32_t>(i)};
     if (entry.parent != no_entry) links.children[at(entry.parent)].push_back(index);
+    if (entry.flag("disputed")) links.disputed.push_back(index);
     if (const auto* citations = entry.get<Words>("source"))
       for (const Word& citation : *citations) {
         const auto found = kb.by_address.find("source/" + citation.text.substr(0, citation.text.find(' ')));
@@ -91,6 +139,28 @@ Backlinks backlinks_of(const LinkedKb& kb) {
     else if (repro.of_mould)
       for (const RunIndex run : kb.moulds[at(*repro.of_mould)].runs) links.copies[at(run)].push_back(index);
   }
+  links.span.resize(kb.entries.entries.size());
+  links.dating.resize(kb.spans.size());
+  links.bands = bands_of(kb);
+  for (std::size_t i = 0; i < kb.spans.size(); ++i) {
+    const TimeSpan& span = kb.spans[i];
+    links.span[at(span.entry)] = TimeSpanIndex{static_cast<std::uint32_t>(i)};
+    if (span.replaces) links.dating[at(*span.replaces)].push_back(span.entry);
+    for (const auto& [within, where] : span.within) links.dating[at(within)].push_back(span.entry);
+  }
+  const auto add_timing = [&](const Timing& timing) {
+    links.timing[timing.entry] = &timing;
+    if (timing.order == Order::relation) links.dating[at(timing.span)].push_back(timing.entry);
+    if (timing.order != Order::relation && timing.order != Order::on)
+      links.dating[at(timing.other.span)].push_back(timing.entry);
+  };
+  for (const Timing& timing : kb.timings) add_timing(timing);
+  for (const Claim& claim : kb.claims)
+    for (const Timing& timing : claim.timings) {
+      add_timing(timing);
+      links.dating[at(timing.of)].push_back(timing.entry);
+    }
+  add_places(kb, links);
   for (std::size_t i = 0; i < kb.claims.size(); ++i)
     for (const ClaimedPairing& pairing : kb.claims[i].pairings)
       for (const EntryIndex about : {kb.runs[at(pairing.run)].entry, kb.issues[at(pairing.issue)].entry})

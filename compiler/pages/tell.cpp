@@ -291,4 +291,188 @@ std::string value_words(const LinkedKb& kb, const FeatureValue& value) {
   return words;
 }
 
+namespace {
+
+// "Ring top left the press": the name, linked, and what happened to it.
+Text happening(const LinkedKb& kb, SpanPoint point) {
+  const TimeSpan& span = kb.spans[at(point.span)];
+  return {full_link_to(kb, span.entry), plain(happened(kb, point).substr(span.address.size()))};
+}
+
+std::string gap_of(const Timing& timing) {
+  std::string words;
+  if (timing.at_least) words += "at least " + in_words(*timing.at_least) + " ";
+  if (timing.at_most) words += (timing.at_least ? "and at most " : "at most ") + in_words(*timing.at_most) + " ";
+  return words;
+}
+
+Text told_timing(const LinkedKb& kb, const Timing& timing) {
+  if (timing.order == Order::relation) {
+    const TimeSpan& subject = kb.spans[at(timing.of)];
+    const TimeSpan& other = kb.spans[at(timing.span)];
+    const Telling telling{
+        .wording = Wording::timing_relation, .subject = timing.of, .other = timing.span, .timing = &timing};
+    std::string words = tell(kb, telling, &timing.evidence).statement;
+    words = words.substr(subject.address.size(), words.size() - subject.address.size() - other.address.size());
+    return {full_link_to(kb, subject.entry), plain(std::move(words)), full_link_to(kb, other.entry)};
+  }
+  Text text = happening(kb, {timing.of, timing.end});
+  if (timing.order == Order::on) {
+    if (timing.on != nullptr) text.push_back(plain(" on some day of " + timing.on->text));
+    return text;
+  }
+  text.push_back(plain(timing.order == Order::same_day
+                           ? " on the day that "
+                           : fmt::format(" {}{} ", gap_of(timing), timing.order == Order::after ? "after" : "before")));
+  return append(text, happening(kb, timing.other));
+}
+
+Text told_takes(const LinkedKb& kb, EntryIndex index) {
+  const Entry& entry = kb.entries[index];
+  Text text{full_link_to(kb, entry.parent), plain(" takes ")};
+  for (const Takes& takes : kb.issues[kb.position[at(entry.parent)]].takes)
+    if (takes.evidence.place == entry.place) {
+      text.push_back(link_to(kb, kb.accessories[at(takes.accessory)].entry));
+      text.push_back(plain(" in the slot " + takes.slot));
+      return text;
+    }
+  text.push_back(plain("an accessory"));
+  return text;
+}
+
+} // namespace
+
+Text statement_of(const Site& site, EntryIndex index) {
+  const LinkedKb& kb = site.kb();
+  const Entry& entry = kb.entries[index];
+  const bool placed = entry.parent != no_entry && !kb.address(entry.parent).empty();
+  switch (entry.kind) {
+  case Kind::pairing: {
+    const auto found = site.backlinks().pairing.find(index);
+    if (found == site.backlinks().pairing.end()) break;
+    const Pairing& pairing = *found->second;
+    Text text{full_link_to(kb, kb.runs[at(pairing.run)].entry),
+              plain(pairing.refuted ? ", found not to belong with " : ", found with "),
+              full_link_to(kb, kb.issues[at(pairing.issue)].entry)};
+    if (pairing.card) {
+      text.push_back(plain(" on "));
+      text.push_back(link_to(kb, kb.cards[at(*pairing.card)].entry));
+    }
+    return text;
+  }
+  case Kind::timing:
+  case Kind::claimed_timing:
+    if (const auto found = site.backlinks().timing.find(index); found != site.backlinks().timing.end())
+      return told_timing(kb, *found->second);
+    break;
+  case Kind::claimed_pairing:
+    if (placed)
+      for (const ClaimedPairing& pairing : kb.claims[kb.position[at(entry.parent)]].pairings)
+        if (pairing.entry == index)
+          return {full_link_to(kb, kb.runs[at(pairing.run)].entry), plain(" with "),
+                  full_link_to(kb, kb.issues[at(pairing.issue)].entry)};
+    break;
+  case Kind::takes:
+    if (placed) return told_takes(kb, index);
+    break;
+  case Kind::exclusive:
+    if (placed)
+      for (const Exclusive& exclusive : kb.runs[kb.position[at(entry.parent)]].exclusives)
+        if (exclusive.entry == index) {
+          std::vector<Piece> to;
+          for (const IssueIndex issue : exclusive.to) to.push_back(full_link_to(kb, kb.issues[at(issue)].entry));
+          Text text{full_link_to(kb, entry.parent), plain(", reserved for ")};
+          return append(text, enumerated(to));
+        }
+    break;
+  case Kind::leftover:
+    if (const auto* most = entry.get<Duration>("at-most"); most != nullptr && placed)
+      return {full_link_to(kb, entry.parent), plain(": stock was kept for " + in_words(*most) + " at most")};
+    break;
+  default:
+    if (!kb.address(index).empty()) return {full_link_to(kb, index)};
+    break;
+  }
+  if (entry.parent == no_entry) return {plain(singular_of(entry.kind))};
+  return {full_link_to(kb, entry.parent), plain(fmt::format(" ({})", spec_of(entry.kind).name))};
+}
+
+std::optional<EntryIndex> named_by(const LinkedKb& kb, EntryIndex index, std::string_view key, Kind kind) {
+  const auto* words = kb.entries[index].get<Words>(key);
+  if (words == nullptr || words->empty()) return {};
+  const std::string& written = words->front().text;
+  for (const std::string& address : {written, std::string{spec_of(kind).address_prefix()} + "/" + written})
+    if (const auto found = kb.by_address.find(address);
+        found != kb.by_address.end() && kb.entries[found->second].kind == kind)
+      return found->second;
+  return {};
+}
+
+std::string country_words(std::string_view code) {
+  std::string words{code};
+  for (char& c : words)
+    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+  return words;
+}
+
+std::string counted(std::size_t count, Kind kind) {
+  return fmt::format("{} {}", count == 0 ? "no" : std::to_string(count),
+                     lowered(count == 1 ? singular_of(kind) : plural_of(kind)));
+}
+
+Text enumerated(const std::vector<Piece>& pieces) {
+  Text text;
+  for (const Piece& piece : pieces) {
+    if (!text.empty()) text.push_back(plain(", "));
+    text.push_back(piece);
+  }
+  return text;
+}
+
+Text& append(Text& text, const Text& more) {
+  text.insert(text.end(), more.begin(), more.end());
+  return text;
+}
+
+void add_section(Page& page, std::string_view slot, std::string_view title, std::vector<Block> blocks,
+                 std::string anchor) {
+  if (blocks.empty()) return;
+  Section section{std::string{slot}, std::move(anchor), {}, std::move(blocks)};
+  if (!title.empty()) section.title.push_back(plain(std::string{title}));
+  page.sections.push_back(std::move(section));
+}
+
+void add_fact(Facts& facts, std::string label, Text value) {
+  const bool says = std::ranges::any_of(value, [](const Piece& piece) { return !piece.text.empty(); });
+  if (says) facts.facts.push_back({std::move(label), std::move(value), {}});
+}
+
+void add_text(const Site& site, EntryIndex entry, std::string_view key, std::vector<Block>& blocks) {
+  Paragraphs text = paragraphs(site.kb().entries[entry].text(key));
+  if (!text.texts.empty()) blocks.emplace_back(std::move(text));
+}
+
+void add_notes_and_evidence(const Site& site, EntryIndex index, std::vector<Block>& blocks) {
+  add_text(site, index, "notes", blocks);
+  const Entry& entry = site.kb().entries[index];
+  const bool can_be_backed = spec_of(entry.kind).find("source") != nullptr;
+  if (can_be_backed) blocks.emplace_back(EvidenceBlock{tell_evidence(site, evidence_of(site.kb().entries, index))});
+}
+
+TimelineRow timeline_row(const Site& site, TimeSpanIndex span, bool subject) {
+  const EntryIndex entry = site.kb().spans[at(span)].entry;
+  const auto [start, end] = ends_of(site, span);
+  return {full_name_of(site.kb(), entry), path_of(site.kb(), entry), start, end, subject};
+}
+
+void add_timeline(const Site& site, std::string title, std::optional<LineIndex> line, std::vector<TimelineRow> rows,
+                  std::vector<Block>& blocks) {
+  if (rows.empty()) return;
+  Timeline timeline{std::move(title), {}, std::move(rows)};
+  if (line)
+    for (const TimeSpanIndex period : site.backlinks().bands[at(*line)])
+      timeline.bands.push_back(timeline_row(site, period, false));
+  blocks.emplace_back(DrawingBlock{draw_timeline(timeline, 360), draw_timeline(timeline, 760), timeline.title});
+}
+
 } // namespace coeval

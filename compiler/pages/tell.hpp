@@ -52,4 +52,32 @@ namespace coeval {
 // A feature's value as it is said: "ring or notch", "22.4 mm ± 0.3", "yes".
 [[nodiscard]] std::string value_words(const LinkedKb& kb, const FeatureValue& value);
 
+// What an entry states, in one line with links: "Signal lantern, ring top, brass, found with Keeper Maren, painted
+// buttons"; of entries with a page of their own just the name.
+[[nodiscard]] Text statement_of(const Site& site, EntryIndex entry);
+// The entry that a key of one kind names, by bare id or full address.
+[[nodiscard]] std::optional<EntryIndex> named_by(const LinkedKb& kb, EntryIndex entry, std::string_view key, Kind kind);
+// The code of a country as readers know it: "GB".
+[[nodiscard]] std::string country_words(std::string_view code);
+// "no issues", "1 issue", "12 issues".
+[[nodiscard]] std::string counted(std::size_t count, Kind kind);
+// Pieces parted by commas.
+[[nodiscard]] Text enumerated(const std::vector<Piece>& pieces);
+[[nodiscard]] Text& append(Text& text, const Text& more);
+
+// Adds a section; one without blocks is left out.
+void add_section(Page& page, std::string_view slot, std::string_view title, std::vector<Block> blocks,
+                 std::string anchor = {});
+// Adds a fact; one without a value is left out.
+void add_fact(Facts& facts, std::string label, Text value);
+// Adds the text of a key, as paragraphs, where it is given.
+void add_text(const Site& site, EntryIndex entry, std::string_view key, std::vector<Block>& blocks);
+// Adds the notes of an entry and how it is backed, each where it is given.
+void add_notes_and_evidence(const Site& site, EntryIndex entry, std::vector<Block>& blocks);
+// Adds a drawing of rows, narrow and wide, with the periods of their line behind.
+void add_timeline(const Site& site, std::string title, std::optional<LineIndex> line, std::vector<TimelineRow> rows,
+                  std::vector<Block>& blocks);
+// The row of a span, leading to its page.
+[[nodiscard]] TimelineRow timeline_row(const Site& site, TimeSpanIndex span, bool subject);
+
 } // namespace coeval
