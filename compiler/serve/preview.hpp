@@ -7,7 +7,7 @@
 // - `/-/` is ours: `/-/reload.js` is put before `</body>` of every HTML page, as a file of its own so that a policy of
 //   `script-src 'self'` allows it; it waits at `/-/changes`.
 // - A folder's page is its index.html; what does not exist is answered with the site's 404.html where there is one.
-// - A build that throws leaves the site as it was.
+// - A build that throws leaves the site as it was. One that gives the same bytes reloads nothing.
 #pragma once
 
 #include <atomic>
@@ -22,7 +22,7 @@ namespace coeval {
 
 struct PreviewHooks {
   // Path ("figures/index.html") → bytes of the whole site, or of a page that shows the diagnostics when the knowledge
-  // base is broken. Called from one thread at a time; not from the one that called serve_preview.
+  // base is broken. Always called from the thread that called serve_preview, as are `ready` and `tell`.
   std::function<std::map<std::string, std::string>()> build;
   // Folders whose files the build depends on, with everything below them: the knowledge base and the template.
   std::vector<std::filesystem::path> watched;
