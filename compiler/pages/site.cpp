@@ -86,6 +86,8 @@ void add_places(const LinkedKb& kb, Backlinks& links) {
   }
   for (const Pairing& pairing : kb.pairings) {
     links.pairing[pairing.entry] = &pairing;
+    links.paired[kb.runs[at(pairing.run)].entry].push_back(pairing.entry);
+    links.paired[kb.issues[at(pairing.issue)].entry].push_back(pairing.entry);
     if (pairing.card) links.found_on[at(*pairing.card)].push_back(pairing.entry);
   }
   for (std::size_t i = 0; i < kb.runs.size(); ++i)

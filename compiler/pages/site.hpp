@@ -44,19 +44,20 @@ struct Backlinks {
   std::vector<std::vector<ReproIndex>> copies;   // of each run: its reproductions, and those of its mould as a whole
   std::map<std::string, std::vector<IssueIndex>> sold; // of each market's code
   std::map<EntryIndex, std::vector<std::pair<ClaimIndex, EntryIndex>>>
-      claimed;                                    // of each run and issue: claims about it
-  std::vector<std::optional<TimeSpanIndex>> span; // of each entry that lasts
-  std::vector<std::vector<EntryIndex>> dating;    // of each span: tables and successors that are dated by it
-  std::vector<std::vector<IssueIndex>> sealed;    // of each card: the issues known on it
-  std::vector<std::vector<EntryIndex>> found_on;  // of each card: the pairings that were found on it
-  std::vector<std::vector<RunIndex>> moulded;     // of each plant
-  std::vector<std::vector<IssueIndex>> packed;    // of each plant
-  std::vector<std::vector<RouteIndex>> routes;    // of each plant: out of it and into it
-  std::vector<std::vector<RouteIndex>> carried;   // of each accessory: the routes that carry it and not all
-  std::map<EntryIndex, const Timing*> timing;     // of each timing table, those of claims too
-  std::map<EntryIndex, const Pairing*> pairing;   // of each pairing table
-  std::vector<std::vector<TimeSpanIndex>> bands;  // of each line: its periods that follow each other
-  std::vector<EntryIndex> disputed;               // tables that are kept out of every conclusion
+      claimed;                                          // of each run and issue: claims about it
+  std::vector<std::optional<TimeSpanIndex>> span;       // of each entry that lasts
+  std::vector<std::vector<EntryIndex>> dating;          // of each span: tables and successors that are dated by it
+  std::vector<std::vector<IssueIndex>> sealed;          // of each card: the issues known on it
+  std::vector<std::vector<EntryIndex>> found_on;        // of each card: the pairings that were found on it
+  std::vector<std::vector<RunIndex>> moulded;           // of each plant
+  std::vector<std::vector<IssueIndex>> packed;          // of each plant
+  std::vector<std::vector<RouteIndex>> routes;          // of each plant: out of it and into it
+  std::vector<std::vector<RouteIndex>> carried;         // of each accessory: the routes that carry it and not all
+  std::map<EntryIndex, const Timing*> timing;           // of each timing table, those of claims too
+  std::map<EntryIndex, const Pairing*> pairing;         // of each pairing table
+  std::map<EntryIndex, std::vector<EntryIndex>> paired; // of each run and issue: its pairing tables
+  std::vector<std::vector<TimeSpanIndex>> bands;        // of each line: its periods that follow each other
+  std::vector<EntryIndex> disputed;                     // tables that are kept out of every conclusion
 };
 
 class Site {

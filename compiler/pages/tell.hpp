@@ -9,7 +9,7 @@
 
 namespace coeval {
 
-// The name that readers see: an entry's name or title, else its id with spaces for hyphens.
+// The name that readers see: an entry's name or title, the two plants of a route, else its id with spaces for hyphens.
 [[nodiscard]] std::string name_of(const LinkedKb& kb, EntryIndex entry);
 // A run within its accessory: "Ring top, brass".
 [[nodiscard]] std::string run_name_of(const LinkedKb& kb, RunIndex run);
@@ -63,7 +63,7 @@ namespace coeval {
 [[nodiscard]] std::string counted(std::size_t count, Kind kind);
 // Pieces parted by commas.
 [[nodiscard]] Text enumerated(const std::vector<Piece>& pieces);
-[[nodiscard]] Text& append(Text& text, const Text& more);
+Text& append(Text& text, const Text& more);
 
 // Adds a section; one without blocks is left out.
 void add_section(Page& page, std::string_view slot, std::string_view title, std::vector<Block> blocks,

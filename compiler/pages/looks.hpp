@@ -1,0 +1,42 @@
+// pages/looks.hpp: what is stated of how something looks, by which entry, and which of it tells things apart?
+//
+// Private to this room. The nearest statement counts: of a run its own, else its mould's, else its accessory's; of a
+// reproduction its own, else what is stated of what it copies.
+#pragma once
+
+#include "pages/tell.hpp"
+
+namespace coeval {
+
+// Points into the entries of the knowledge base.
+struct StatedLook {
+  FeatureIndex feature{};
+  const FeatureValue* value = nullptr;
+  EntryIndex from = no_entry; // the entry whose table says so
+};
+
+// In the order of the features. Of a figure, an issue or a card: what its own table states.
+[[nodiscard]] std::vector<StatedLook> looks_of(const LinkedKb& kb, EntryIndex entry);
+[[nodiscard]] const StatedLook* find_look(const std::vector<StatedLook>& looks, FeatureIndex feature);
+
+// No part can show both: no alternative in common, measures further apart than their tolerances, colours further apart
+// than theirs.
+[[nodiscard]] bool tells_apart(const LinkedKb& kb, const FeatureValue& one, const FeatureValue& other);
+
+[[nodiscard]] Cell value_cell(const LinkedKb& kb, const FeatureValue& value);
+[[nodiscard]] Piece feature_link(const LinkedKb& kb, FeatureIndex feature);
+// What it takes to look: "by eye, on a photograph, half a minute".
+[[nodiscard]] std::string effort_words(const Feature& feature);
+
+// Feature, value, and the entry that states it.
+[[nodiscard]] Table looks_table(const Site& site, std::string caption, const std::vector<StatedLook>& looks);
+
+struct Compared {
+  Cell head;
+  EntryIndex entry = no_entry;
+};
+// A column for each entry, a row for each feature that one of them states; values that tell an entry from another one
+// are marked.
+[[nodiscard]] Table comparison(const Site& site, std::string caption, std::vector<Compared> columns);
+
+} // namespace coeval
