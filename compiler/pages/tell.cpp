@@ -69,6 +69,11 @@ std::string name_of(const LinkedKb& kb, EntryIndex index) {
   const Entry& entry = kb.entries[index];
   for (const std::string_view key : {"name", "title"})
     if (const std::string_view name = entry.text(key); !name.empty()) return std::string{name};
+  if (entry.kind == Kind::route && !kb.address(index).empty()) {
+    const Route& route = kb.routes[kb.position[at(index)]];
+    if (at(route.from) < kb.plants.size() && at(route.to) < kb.plants.size())
+      return fmt::format("{} to {}", kb.plants[at(route.from)].name, kb.plants[at(route.to)].name);
+  }
   return words_of(entry.id);
 }
 

@@ -1,0 +1,24 @@
+// pages/spans.hpp: how is something that lasts told: when, beside what, and what is dated by it?
+//
+// Private to this room: shared by the pages of periods, cards, routes and marks.
+#pragma once
+
+#include "pages/tell.hpp"
+
+namespace coeval {
+
+// Both ends with how each is known, and a drawing of the span above `others`.
+void add_when(const Site& site, EntryIndex entry, std::vector<TimelineRow> others, Page& page);
+// What it followed, what holds all of it, and what followed it.
+void add_succession(const Site& site, EntryIndex entry, Facts& facts);
+// The statements of other entries that are dated by it; nothing where there are none.
+void add_dated_by_it(const Site& site, EntryIndex entry, Page& page);
+// Everything that entries state about features of it.
+void add_looks(const Site& site, EntryIndex entry, Page& page);
+
+// Issues as a list, grouped by figure, each with when it was packed.
+[[nodiscard]] List list_of_issues(const Site& site, const std::vector<IssueIndex>& issues);
+// Runs as a list, grouped by accessory, each with when it was made.
+[[nodiscard]] List list_of_runs(const Site& site, const std::vector<RunIndex>& runs);
+
+} // namespace coeval
