@@ -38,6 +38,8 @@ enum class Style : std::uint8_t {
 inline constexpr int style_count = static_cast<int>(Style::label_strong) + 1;
 // The class that a style sheet names it by: "certain-other".
 [[nodiscard]] std::string_view name(Style style);
+// How large the letters of a label are: the style sheet must give them this size, for the room they were given.
+[[nodiscard]] double text_size(Style style);
 
 enum class Anchor : std::uint8_t { start, middle, end };
 
