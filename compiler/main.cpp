@@ -10,6 +10,7 @@
 #include <CLI/CLI.hpp>
 
 #include "commands/command.hpp"
+#include "commands/looks.hpp"
 #include "diagnose/near.hpp"
 
 namespace {
@@ -38,6 +39,8 @@ constexpr const char* examples = R"(examples:
   coeval outfit keeper-maren/painted-buttons       which runs does each slot take?
   coeval homes ring-top/brass                      which issues could this part have come with?
   coeval why signal-lantern/ring-top.end           how early and how late, and how is that known?
+  coeval identify signal-lantern --seen top=ring height-mm=21.9±0.05
+                                                   which run or reproduction is this?
 
 exit codes:
   0 yes, or nothing wrong   1 no, or errors in the knowledge base   2 not understood   3 open
@@ -51,6 +54,7 @@ struct CommandLine {
   std::string basis = "conjectured";
   std::string part, issue, point, kind, code, shell;
   std::string of = "kb";
+  LookSettings looks;
   bool every_ground = false;
   bool only_addresses = false;
 };
@@ -108,6 +112,24 @@ std::string misunderstood(const CLI::App& app, const CLI::ParseError& error) {
   return what;
 }
 
+// The options of the commands about a part at hand.
+void add_seen(CLI::App& command, LookSettings& looks) {
+  command.add_option("--seen", looks.seen, "what was seen or measured: top=ring, vents=4, height-mm=21.4±0.05 …")
+      ->type_name("FEATURE=VALUE");
+  command
+      .add_option("--figure-colour", looks.figure_colour,
+                  "the plastic of your figure, CIELAB, for body-colour=same-as-figure")
+      ->type_name("L,a,b");
+  command.add_flag("--by-seller", looks.seller_first, "propose first what a seller can photograph or measure");
+}
+void add_offer(CLI::App& command, CommandLine& line) {
+  command.add_option("RUN", line.part, "the run that it is offered as")->required();
+  add_seen(command, line.looks);
+  command.add_option("--for", line.looks.issue, "the issue that it is offered for")->type_name("ISSUE");
+  command.add_option("--sheet", line.looks.sheet, "write a page to print, for a second opinion")
+      ->type_name("FILE.html");
+}
+
 int run(int argc, char** argv) {
   CommandLine line;
   CLI::App app{
@@ -142,11 +164,24 @@ int run(int argc, char** argv) {
   CLI::App* why =
       app.add_subcommand("why", "how early and how late something began or ended, and the chain that proves it");
   why->add_option("POINT", line.point, "ADDRESS.start or ADDRESS.end; ADDRESS alone for both")->required();
+  CLI::App* identify = app.add_subcommand("identify", "which run or reproduction is this part?");
+  identify->add_option("ACCESSORY", line.part, "only runs and reproductions of this accessory");
+  add_seen(*identify, line.looks);
+  identify->add_option("--slot", line.looks.slot, "only accessories that go there: hand, head …")->type_name("SLOT");
+  identify->add_flag("--ask", line.looks.by_questions, "look by look; on a terminal, unless --seen is given");
+  CLI::App* key = app.add_subcommand("key", "a key to tell the runs and reproductions of an accessory apart");
+  key->add_option("ACCESSORY", line.part, "the accessory");
+  key->add_option("--slot", line.looks.slot, "all accessories that go there: hand, head …")->type_name("SLOT");
+  CLI::App* examine = app.add_subcommand("examine", "is a part what it is offered as?");
+  add_offer(*examine, line);
+  CLI::App* ask = app.add_subcommand("ask", "what to ask a seller, as a message, the most telling first");
+  add_offer(*ask, line);
   CLI::App* list = app.add_subcommand("list", "what the knowledge base holds");
   list->add_option("KIND", line.kind, "figure, issue, accessory, mould, run, period, card …");
   list->add_flag("--addresses", line.only_addresses, "only addresses, one a line");
   CLI::App* schema = app.add_subcommand("schema", "JSON Schema of the knowledge base's files, or of a command's JSON");
-  schema->add_option("OF", line.of, "kb, check, belongs, outfit, homes, why, list or explain");
+  schema->add_option("OF", line.of,
+                     "kb, check, belongs, outfit, homes, why, list, explain, identify, key, examine or ask");
   CLI::App* explain = app.add_subcommand("explain", "what a code of a diagnostic means, and the repair");
   explain->add_option("CODE", line.code, "the code, such as unknown-key; all are listed without it");
   CLI::App* completions = app.add_subcommand("completions", "a completion script for a shell; completes ids too");
@@ -175,6 +210,14 @@ int run(int argc, char** argv) {
   if (outfit->parsed()) return run_outfit(settings, line.issue);
   if (homes->parsed()) return run_homes(settings, line.part);
   if (why->parsed()) return run_why(settings, line.point);
+  if (identify->parsed()) {
+    const bool on_terminal = isatty(STDIN_FILENO) != 0 && isatty(STDERR_FILENO) != 0;
+    line.looks.by_questions = line.looks.by_questions || (line.looks.seen.empty() && on_terminal);
+    return run_identify(settings, line.part, line.looks);
+  }
+  if (key->parsed()) return run_key(settings, line.part, line.looks.slot);
+  if (examine->parsed()) return run_examine(settings, line.part, line.looks);
+  if (ask->parsed()) return run_ask(settings, line.part, line.looks);
   if (list->parsed()) return run_list(settings, line.kind, line.only_addresses);
   if (schema->parsed()) return run_schema(line.of);
   if (explain->parsed()) return run_explain(settings, line.code);

@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <bit>
+#include <functional>
 #include <stdexcept>
+
+#include "examine/alike.hpp"
 
 namespace coeval {
 namespace {
@@ -99,6 +102,30 @@ Outcome examine(const FeatureTable& table, const std::vector<Observation>& obser
     if (!is_settled(look.feature, observations, outcome)) outcome.next.push_back(look);
   }
   return outcome;
+}
+
+std::string_view name(ClaimAnswer answer) {
+  static constexpr std::array<std::string_view, 3> names{"consistent", "excluded", "undecided"};
+  return names[static_cast<std::size_t>(answer)];
+}
+
+Conclusion conclude(const FeatureTable& table, const Outcome& outcome, std::size_t claimed) {
+  Conclusion conclusion;
+  bool reproduction = false; // that nothing tells from the claimed one
+  for (const std::size_t other : outcome.left) {
+    if (other == claimed) continue;
+    const bool apart = told_apart(table, claimed, other);
+    (apart ? conclusion.others : conclusion.alike).push_back(other);
+    reproduction = reproduction || (!apart && !table.candidates[other].original());
+  }
+  const Stand& stand = outcome.stands[claimed];
+  if (stand.excludes != 0)
+    conclusion.answer = ClaimAnswer::excluded;
+  else if (conclusion.others.empty() && !reproduction && stand.agrees != 0)
+    conclusion.answer = ClaimAnswer::consistent;
+  else
+    conclusion.answer = ClaimAnswer::undecided;
+  return conclusion;
 }
 
 } // namespace coeval

@@ -51,4 +51,19 @@ struct Question {
 [[nodiscard]] Outcome examine(const FeatureTable& table, const std::vector<Observation>& observations,
                               const Question& question = {});
 
+// Whether the part can be what it is offered as.
+enum class ClaimAnswer : std::uint8_t {
+  consistent, // what was seen agrees with it, and nothing is left that a look could tell from it
+  excluded,   // some observation rules it out
+  undecided,  // something else is left: other looks may tell, or a reproduction that none can
+};
+[[nodiscard]] std::string_view name(ClaimAnswer answer);
+
+struct Conclusion {
+  ClaimAnswer answer{};
+  std::vector<std::size_t> others; // left beside the claimed one, and a look can tell them from it
+  std::vector<std::size_t> alike;  // left, and none can
+};
+[[nodiscard]] Conclusion conclude(const FeatureTable& table, const Outcome& outcome, std::size_t claimed);
+
 } // namespace coeval

@@ -4,19 +4,10 @@
 #include "calendar/duration.hpp"
 #include "chronology/statements.hpp"
 #include "report/answers.hpp"
+#include "report/json_parts.hpp"
 
 namespace coeval {
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-Json document(std::string_view format, const ReportInput& input) {
-  return {
-      {"format", std::string{"coeval-"} + std::string{format}}, {"version", 1}, {"weakest-basis", name(input.weakest)}};
-}
-
-// Text may hold any bytes that TOML allowed; what is not UTF-8 cannot get here, but nothing is trusted to be so.
-std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
 Json basis_json(const std::optional<Basis>& basis) { return basis ? Json(name(*basis)) : Json(nullptr); }
 Json day_json(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
@@ -50,6 +41,22 @@ Json short_judgement(const ReportInput& input, const Judgement& judgement) {
   return json;
 }
 
+Json short_list(const ReportInput& input, const std::vector<Judgement>& list) {
+  Json json = Json::array();
+  for (const Judgement& judgement : list) json.push_back(short_judgement(input, judgement));
+  return json;
+}
+
+} // namespace
+
+Json document(std::string_view format, const ReportInput& input) {
+  return {
+      {"format", std::string{"coeval-"} + std::string{format}}, {"version", 1}, {"weakest-basis", name(input.weakest)}};
+}
+
+// Text may hold any bytes that TOML allowed; what is not UTF-8 cannot get here, but nothing is trusted to be so.
+std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
+
 Json full_judgement(const ReportInput& input, const Judgement& judgement) {
   Json json = short_judgement(input, judgement);
   Json grounds = Json::object();
@@ -64,14 +71,6 @@ Json full_judgement(const ReportInput& input, const Judgement& judgement) {
   json["would-settle"] = judgement.would_settle;
   return json;
 }
-
-Json short_list(const ReportInput& input, const std::vector<Judgement>& list) {
-  Json json = Json::array();
-  for (const Judgement& judgement : list) json.push_back(short_judgement(input, judgement));
-  return json;
-}
-
-} // namespace
 
 std::string belongs_json(const ReportInput& input, const BelongsReport& report) {
   Json json = document("belongs", input);

@@ -121,6 +121,118 @@ Json explain() {
                          "the code asked about, or all")}};
 }
 
+Json number(std::string_view doc) { return {{"type", "number"}, {"description", doc}}; }
+
+Json candidate_members() {
+  return {{"address", text("of a run or reproduction")},
+          {"original", flag("false: a reproduction")},
+          {"copies", text_or_null("for a reproduction: the run or mould that it copies")}};
+}
+Json candidates(std::string_view doc) { return list(object(candidate_members()), doc); }
+Json cautions() { return list(text("one sentence"), "what whoever relies on the answer must know"); }
+
+Json looks() {
+  return list(object({{"feature", text("id")},
+                      {"name", text("as readers see it")},
+                      {"bits", number("what the look tells of the question, on average")},
+                      {"minutes", number("what it takes")},
+                      {"bits-per-minute", number("the order of the list")},
+                      {"by", {{"enum", {"in-hand", "photograph", "measurement"}}}},
+                      {"tool", text("what it takes")},
+                      {"look", text("how to look")},
+                      {"caution", text("may be empty")}}),
+              "what to look at next, the most telling for the effort first; nothing that harms the part");
+}
+
+void add_outcome(Json& members) {
+  Json left = candidate_members();
+  left["agrees"] = list(text("an observation"), "that agree with it");
+  left["undecided"] = list(text("an observation"), "measured too roughly to decide");
+  Json excluded = candidate_members();
+  excluded["by"] = list(object({{"seen", text("an observation")}, {"stated", text("what it states of that")}}),
+                        "the observations that exclude it");
+  members["remaining"] = {{"enum", {"originals", "reproductions", "mixed", "nothing"}}};
+  members["candidates"] = whole("how many runs and reproductions were compared");
+  members["left"] = list(object(std::move(left)), "candidates that nothing excludes");
+  members["excluded"] = list(object(std::move(excluded)), "the others");
+  members["nearest"] = candidates("where nothing is left: those that the fewest observations exclude");
+  members["look-again"] = list(text("an observation"), "where nothing is left: which to doubt first");
+  members["next"] = looks();
+}
+
+Json seen() { return list(object({{"feature", text("id")}, {"seen", text("as given")}}), "what was looked at"); }
+
+Json identify() {
+  Json members{{"of", text("an accessory, a slot, or empty for all accessories")}, {"seen", seen()}};
+  add_outcome(members);
+  members["cautions"] = cautions();
+  return members;
+}
+
+Json key() {
+  Json branch = object({{"shows", text("what is seen")},
+                        {"probability", number("once the look is reached; 0 for anything else than is entered")},
+                        {"node", whole("where it leads: a place in `nodes`, from 0")}});
+  Json node = object({{"candidates", list(whole("a place in `candidates`, from 0"), "what is left here")},
+                      {"look", text_or_null("a feature; null: an end of the key")},
+                      {"branches", list(std::move(branch), "what the look can show")}});
+  return {{"of", text("an accessory or a slot")},
+          {"candidates", candidates("the runs and reproductions that it tells apart")},
+          {"optimal", flag("every order was tried; false: the most telling look was taken each time")},
+          {"complete", flag("false: cut short because it grew too large")},
+          {"expected-looks", number("on average, all candidates being equally likely")},
+          {"expected-minutes", number("the same in minutes")},
+          {"least-looks", number("no key that ends with as much known needs fewer on average")},
+          {"nodes", list(std::move(node), "the first is where to begin")},
+          {"cautions", cautions()}};
+}
+
+Json with() {
+  Json answer = short_members();
+  answer["grounds"] = object({{"place", ground()}, {"time", ground()}, {"route", ground()}, {"record", ground()}});
+  answer["would-settle"] = list(text("what to find out"), "for an open verdict");
+  return {{"anyOf", {object(std::move(answer)), {{"type", "null"}}}},
+          {"description", "whether what is claimed belongs with the issue asked about"}};
+}
+
+Json examine() {
+  Json members{
+      {"claimed", object(candidate_members())},
+      {"answer", {{"enum", {"consistent", "excluded", "undecided"}}}},
+      {"seen", list(object({{"feature", text("id")},
+                            {"seen", text("as given")},
+                            {"as-claimed", text_or_null("what the claimed run states")},
+                            {"stands", {{"enum", {"agrees", "excludes", "too rough to decide", "not stated"}}}}}),
+                    "what was looked at")},
+      {"could-also-be", candidates("left, and a look can tell them from what is claimed")},
+      {"not-told-apart", candidates("left, and no look can")}};
+  add_outcome(members);
+  members["with"] = with();
+  members["cautions"] = cautions();
+  return members;
+}
+
+Json ask() {
+  const Json request = object({{"feature", text("id")},
+                               {"name", text("as readers see it")},
+                               {"bits", number("what it tells of whether it is what is claimed")},
+                               {"by", {{"enum", {"in-hand", "photograph", "measurement"}}}},
+                               {"look", text("how to take it")},
+                               {"caution", text("may be empty")},
+                               {"as-claimed", text_or_null("what the claimed run should show")},
+                               {"rules-out", candidates("that are excluded if it shows that")},
+                               {"may-rule-out", candidates("that are excluded if it shows that clearly")}});
+  return {{"claimed", object(candidate_members())},
+          {"excluded", flag("what is known already rules it out; nothing is asked")},
+          {"seen", seen()},
+          {"could-also-be", candidates("before anything is asked")},
+          {"ask-the-seller", list(request, "by photograph or measurement, the most telling first")},
+          {"in-the-hand", list(request, "what a seller cannot tell from afar")},
+          {"never-ruled-out", candidates("what no look tells from it for sure")},
+          {"with", with()},
+          {"cautions", cautions()}};
+}
+
 // A range of bytes in a file; a file as a whole; or null where neither is known.
 Json place() {
   Json range = object({{"file", text("relative to the knowledge base")},
@@ -161,18 +273,22 @@ Json check() {
 } // namespace
 
 std::vector<std::string_view> output_formats() {
-  return {"check", "belongs", "outfit", "homes", "why", "list", "explain"};
+  return {"check", "belongs", "outfit", "homes", "why", "list", "explain", "identify", "key", "examine", "ask"};
 }
 
 std::optional<std::string> output_json_schema(std::string_view command) {
-  Json members = command == "belongs"   ? belongs()
-                 : command == "outfit"  ? outfit()
-                 : command == "homes"   ? homes()
-                 : command == "why"     ? why()
-                 : command == "list"    ? entry_list()
-                 : command == "explain" ? explain()
-                 : command == "check"   ? check()
-                                        : Json{};
+  Json members = command == "belongs"    ? belongs()
+                 : command == "outfit"   ? outfit()
+                 : command == "homes"    ? homes()
+                 : command == "why"      ? why()
+                 : command == "list"     ? entry_list()
+                 : command == "explain"  ? explain()
+                 : command == "check"    ? check()
+                 : command == "identify" ? identify()
+                 : command == "key"      ? key()
+                 : command == "examine"  ? examine()
+                 : command == "ask"      ? ask()
+                                         : Json{};
   if (members.is_null()) return {};
   const std::string format = command == "check" ? "coeval-diagnostics" : "coeval-" + std::string{command};
   Json properties{{"format", {{"const", format}}}, {"version", {{"const", 1}}}};

@@ -1,0 +1,228 @@
+// One page of HTML. Every text goes through Markup, which escapes it, so nothing that a curator, a seller or the user
+// wrote can become markup. What would not fit on a sheet of paper is cut, and the page says so.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "examine/words.hpp"
+#include "report/examine.hpp"
+
+namespace coeval {
+namespace {
+
+constexpr std::size_t most_seen = 12;
+constexpr std::size_t most_candidates = 10;
+constexpr std::size_t most_reasons = 6;
+constexpr std::size_t most_looks = 5;
+constexpr std::size_t most_text = 300; // bytes of one text
+
+constexpr std::string_view style = R"(
+@page { size: A4; margin: 14mm }
+body { font: 10pt/1.35 sans-serif; color: #111; background: #fff; max-width: 182mm; margin: 1em auto }
+h1 { font-size: 15pt; margin: 0 0 1mm }
+h2 { font-size: 11pt; margin: 4mm 0 1mm; border-bottom: 1px solid #555 }
+p, ul, ol { margin: 1mm 0 }
+table { border-collapse: collapse; width: 100% }
+th, td { text-align: left; vertical-align: top; padding: 0.5mm 2mm 0.5mm 0; border-bottom: 1px solid #ccc }
+.answer { font-weight: bold }
+.address { font-family: monospace; overflow-wrap: anywhere }
+.reply { border: 1px solid #555; height: 24mm; padding: 1mm }
+small { font-size: 8.5pt }
+@media print { body { margin: 0; max-width: none } }
+)";
+
+class Markup {
+public:
+  // Control characters have no place in HTML, and what turns the direction of text could disguise it: `printable` shows
+  // both.
+  Markup& text(std::string_view plain) {
+    for (const char c : printable(shortened(plain))) {
+      switch (c) {
+      case '&':
+        html_ += "&amp;";
+        break;
+      case '<':
+        html_ += "&lt;";
+        break;
+      case '>':
+        html_ += "&gt;";
+        break;
+      case '"':
+        html_ += "&quot;";
+        break;
+      default:
+        html_ += c;
+      }
+    }
+    return *this;
+  }
+  // Names of elements and classes are this file's own.
+  Markup& open(std::string_view element, std::string_view of_class = {}) {
+    html_ += of_class.empty() ? fmt::format("<{}>", element) : fmt::format("<{} class=\"{}\">", element, of_class);
+    return *this;
+  }
+  Markup& close(std::string_view element) {
+    html_ += fmt::format("</{}>", element);
+    return *this;
+  }
+  Markup& line(std::string_view element, std::string_view plain, std::string_view of_class = {}) {
+    open(element, of_class).text(plain).close(element);
+    html_ += '\n';
+    return *this;
+  }
+  Markup& verbatim(std::string_view html) {
+    html_ += html;
+    return *this;
+  }
+  [[nodiscard]] std::string finish() && { return std::move(html_); }
+
+private:
+  static std::string shortened(std::string_view plain) {
+    if (plain.size() <= most_text) return std::string{plain};
+    std::size_t end = most_text;
+    while (end > 0 && (static_cast<unsigned char>(plain[end]) & 0xC0U) == 0x80U) --end; // not inside a character
+    return std::string{plain.substr(0, end)} + "…";
+  }
+
+  std::string html_;
+};
+
+void more(Markup& page, std::size_t all, std::size_t shown) {
+  if (all > shown) page.line("p", fmt::format("and {} more", all - shown));
+}
+
+void list_candidates(Markup& page, const FeatureTable& table, const std::vector<std::size_t>& candidates) {
+  page.open("ul");
+  for (std::size_t i = 0; i < candidates.size() && i < most_candidates; ++i) {
+    const Candidate& candidate = table.candidates[candidates[i]];
+    page.open("li").open("span", "address").text(address_of(*table.kb, candidate)).close("span");
+    page.text(fmt::format(" – {}", candidate_words(*table.kb, candidate))).close("li").verbatim("\n");
+  }
+  page.close("ul").verbatim("\n");
+  more(page, candidates.size(), most_candidates);
+}
+
+void seen_table(Markup& page, const ExamineReport& report) {
+  if (report.seen.empty()) {
+    page.line("p", "Nothing was looked at yet.");
+    return;
+  }
+  page.verbatim("<table>\n<thead><tr><th scope=\"col\">look</th><th scope=\"col\">seen or measured</th>"
+                "<th scope=\"col\">as claimed</th><th scope=\"col\">so it</th></tr></thead>\n<tbody>\n");
+  for (std::size_t i = 0; i < report.seen.size() && i < most_seen; ++i) {
+    const Observation& seen = report.seen[i];
+    const std::string stated = stated_of(report.table, report.claimed, seen);
+    page.open("tr").open("td").text(report.table.feature(at(seen.feature)).name).close("td");
+    page.open("td").text(seen.text).close("td");
+    page.open("td").text(stated.empty() ? std::string_view{"–"} : std::string_view{stated}).close("td");
+    page.open("td").text(stand_words(report.outcome.stands[report.claimed], i)).close("td").close("tr").verbatim("\n");
+  }
+  page.verbatim("</tbody>\n</table>\n");
+  more(page, report.seen.size(), most_seen);
+}
+
+void answer(Markup& page, const ExamineReport& report) {
+  const FeatureTable& table = report.table;
+  switch (report.conclusion.answer) {
+  case ClaimAnswer::consistent:
+    page.line("p",
+              "Consistent with what is claimed: nothing else that is entered is left that a look could tell from it.",
+              "answer");
+    break;
+  case ClaimAnswer::excluded:
+    page.line("p", "Not what is claimed: what was seen rules it out.", "answer");
+    break;
+  case ClaimAnswer::undecided:
+    page.line("p", "Undecided: what was seen does not tell it from what else is left.", "answer");
+    break;
+  }
+  if (report.conclusion.answer == ClaimAnswer::excluded) {
+    page.line("p", report.outcome.left.empty() ? "Nothing that is entered fits." : "What fits instead:");
+    if (!report.outcome.left.empty()) list_candidates(page, table, report.outcome.left);
+    return;
+  }
+  if (!report.conclusion.others.empty()) {
+    page.line("p", "It could also be:");
+    list_candidates(page, table, report.conclusion.others);
+  }
+  if (!report.conclusion.alike.empty()) {
+    page.line("p", "No look that is entered tells it from:");
+    list_candidates(page, table, report.conclusion.alike);
+  }
+}
+
+void belonging(Markup& page, const ReportInput& input, const Judgement& judgement) {
+  page.line("h2", "Does such a run belong with the figure?");
+  page.open("p").open("strong").text(name(judgement.verdict)).close("strong").text(" with ");
+  page.open("span", "address").text(input.kb.issues[at(judgement.issue)].address).close("span");
+  if (const std::string gap = gap_words(judgement); !gap.empty()) page.text(": " + gap);
+  page.close("p").verbatim("\n");
+  std::vector<const Reason*> reasons;
+  for (const Ground ground : deciding_grounds(judgement))
+    for (const Reason& reason : judgement.ground(ground).proof) reasons.push_back(&reason);
+  if (!reasons.empty()) {
+    page.open("ol").verbatim("\n");
+    for (std::size_t i = 0; i < reasons.size() && i < most_reasons; ++i) {
+      std::string backing = reasons[i]->definition ? std::string{} : fmt::format(" ({}", name(reasons[i]->basis));
+      for (const std::string& source : reasons[i]->sources) backing += "; " + source;
+      if (!backing.empty()) backing += ")";
+      page.open("li").text(reasons[i]->statement).text(backing).close("li").verbatim("\n");
+    }
+    page.close("ol").verbatim("\n");
+    more(page, reasons.size(), most_reasons);
+  }
+  for (const std::string& line : judgement.would_settle) page.line("p", "To find out: " + line);
+}
+
+void open_questions(Markup& page, const ExamineReport& report) {
+  if (report.outcome.next.empty()) return;
+  page.line("h2", "What would tell, and is open");
+  page.open("ul").verbatim("\n");
+  for (std::size_t i = 0; i < report.outcome.next.size() && i < most_looks; ++i) {
+    const Feature& feature = report.table.feature(at(report.outcome.next[i].feature));
+    page.open("li").open("strong").text(feature.name).close("strong").text(": ");
+    page.text(how_to_look(*report.table.kb, feature));
+    if (const std::string_view caution = report.table.kb->entries[feature.entry].text("caution"); !caution.empty())
+      page.text(" Careful: ").text(caution);
+    page.close("li").verbatim("\n");
+  }
+  page.close("ul").verbatim("\n");
+}
+
+} // namespace
+
+std::string second_opinion_sheet(const ReportInput& input, const ExamineReport& report) {
+  const LinkedKb& kb = input.kb;
+  const Candidate& claimed = report.table.candidates[report.claimed];
+  const std::string& part = kb.accessories[at(accessory_of(kb, claimed))].name;
+  Markup page;
+  page.verbatim(
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
+      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+  page.line("title", "Second opinion: " + part);
+  page.verbatim("<style>").verbatim(style).verbatim("</style>\n</head>\n<body>\n<main>\n");
+  page.line("h1", "Second opinion: " + part);
+  page.open("p").text("Offered as ").open("span", "address").text(address_of(kb, claimed)).close("span");
+  if (const std::string_view colour = colour_name(kb, kb.runs[at(std::get<RunIndex>(claimed.what))].entry);
+      !colour.empty())
+    page.text(fmt::format(", {}", colour));
+  if (report.with)
+    page.text(", for ").open("span", "address").text(kb.issues[at(report.with->issue)].address).close("span");
+  page.close("p").verbatim("\n");
+  page.line("h2", "What was seen");
+  seen_table(page, report);
+  page.line("h2", "What follows");
+  answer(page, report);
+  if (report.with) belonging(page, input, *report.with);
+  open_questions(page, report);
+  page.line("h2", "Your opinion");
+  page.line("div", "Name, date, and what you would look at:", "reply");
+  page.line("h2", "Cautions");
+  page.open("ul").verbatim("\n");
+  for (const std::string_view caution : cautions()) page.open("li").line("small", caution).close("li").verbatim("\n");
+  page.close("ul").verbatim("\n</main>\n</body>\n</html>\n");
+  return std::move(page).finish();
+}
+
+} // namespace coeval

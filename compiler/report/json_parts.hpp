@@ -1,0 +1,20 @@
+// report/json_parts.hpp: which parts do several JSON documents share? Private to this room.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include <nlohmann/json.hpp>
+
+#include "report/answers.hpp"
+
+namespace coeval {
+
+using Json = nlohmann::ordered_json;
+
+// What every document starts with.
+[[nodiscard]] Json document(std::string_view format, const ReportInput& input);
+[[nodiscard]] std::string written(const Json& json);
+[[nodiscard]] Json full_judgement(const ReportInput& input, const Judgement& judgement);
+
+} // namespace coeval
