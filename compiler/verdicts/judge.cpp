@@ -297,14 +297,19 @@ void Judge::sort(std::vector<Judgement>& list) const {
 }
 
 std::vector<Judgement> Judge::homes(RunIndex run) {
+  std::vector<IssueIndex> all;
+  for (std::size_t i = 0; i < kb_.issues.size(); ++i) all.push_back(IssueIndex{static_cast<std::uint32_t>(i)});
+  std::vector<Judgement> list = homes(run, all);
+  std::erase_if(list, [](const Judgement& judgement) { return judgement.verdict == Verdict::no_place; });
+  return list;
+}
+
+std::vector<Judgement> Judge::homes(RunIndex run, std::span<const IssueIndex> among) {
   const TimeSpanIndex span = kb_.runs[at(run)].span;
   distances_.keep(start_of(span));
   distances_.keep(end_of(span));
   std::vector<Judgement> list;
-  for (std::size_t i = 0; i < kb_.issues.size(); ++i) {
-    Judgement judgement = judge(run, IssueIndex{static_cast<std::uint32_t>(i)}, false);
-    if (judgement.verdict != Verdict::no_place) list.push_back(std::move(judgement));
-  }
+  for (const IssueIndex issue : among) list.push_back(judge(run, issue, false));
   sort(list);
   return list;
 }

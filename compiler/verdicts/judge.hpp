@@ -5,6 +5,8 @@
 // what would settle it. Only statements of the basis asked for, or stronger, count.
 #pragma once
 
+#include <span>
+
 #include "verdicts/order.hpp"
 
 namespace coeval {
@@ -18,6 +20,8 @@ public:
 
   // Every issue that takes the run's accessory, the best verdicts first, then by address.
   [[nodiscard]] std::vector<Judgement> homes(RunIndex run);
+  // The same among these issues, whatever they take.
+  [[nodiscard]] std::vector<Judgement> homes(RunIndex run, std::span<const IssueIndex> among);
   // Every run of the accessories that the issue takes in one of its slots, the best verdicts first, then by address.
   [[nodiscard]] std::vector<Judgement> outfit(IssueIndex issue, const Takes& takes);
 
