@@ -23,6 +23,8 @@ struct Graph {
   std::string title;
   std::vector<GraphNode> nodes;
   std::vector<GraphEdge> edges; // may hold cycles and parallel edges
+  // What an edge says, for the description: "A `relation` B".
+  std::string relation = "leads to";
 };
 
 // In layers, every edge forwards where the graph has no cycle, with few crossings; edges that follow from others are
