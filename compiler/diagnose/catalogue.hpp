@@ -29,6 +29,13 @@ enum class Code : std::uint8_t {
   foreign_file,
   edited_file,
   broken_manifest,
+  // the folder that says how a site looks
+  broken_template,
+  template_part_missing,
+  template_part_unknown,
+  template_slot_missing,
+  template_slot_unknown,
+  template_blocked,
   // the text of an entry
   broken_utf8,
   broken_toml,
@@ -60,6 +67,9 @@ enum class Code : std::uint8_t {
   incomplete_timing,
   unknown_feature,
   wrong_feature_value,
+  broken_feature,
+  no_tolerance,
+  indistinguishable,
   picture_missing,
   picture_type,
   unknown_slot,

@@ -13,6 +13,7 @@ namespace coeval {
 
 [[nodiscard]] std::span<const CatalogueRow> rows_of_the_world();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_publishing();
+[[nodiscard]] std::span<const CatalogueRow> rows_of_templates();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_text();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_links();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_rules();

@@ -30,7 +30,8 @@ struct RenderOptions {
   std::function<PictureFacts(const std::string& file)> picture;
 };
 
-// Safe to call from several threads. The same page gives the same bytes.
+// Safe to call from several threads. The same page gives the same bytes. Throws std::logic_error for a section whose
+// slot the page's kind does not have.
 [[nodiscard]] std::string render_page(const Templates& templates, const Page& page, const RenderOptions& options);
 
 // A CIELAB colour (D65) as sRGB, "#d2a64a"; what lies outside of sRGB is moved to its border.

@@ -1,0 +1,15 @@
+# Writes OUTPUT, a C++ file that holds every file of FOLDER but its README as text.
+#   cmake -DFOLDER=site-template -DOUTPUT=FILE -P embed.cmake
+file(GLOB_RECURSE paths RELATIVE ${FOLDER} ${FOLDER}/*)
+list(SORT paths)
+set(text "#include \"html/template.hpp\"\n\nnamespace coeval {\n\nconst std::map<std::string, std::string>& builtin_template() {\n")
+string(APPEND text "  static const std::map<std::string, std::string> files{\n")
+foreach(path IN LISTS paths)
+  if(path MATCHES "\\.md$")
+    continue()
+  endif()
+  file(READ ${FOLDER}/${path} bytes)
+  string(APPEND text "      {\"${path}\", R\"template(${bytes})template\"},\n")
+endforeach()
+string(APPEND text "  };\n  return files;\n}\n\n} // namespace coeval\n")
+file(WRITE ${OUTPUT} "${text}")

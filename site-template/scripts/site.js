@@ -1,0 +1,2 @@
+// Nothing on a page needs a script to be read. What scripts add begins here.
+document.documentElement.classList.add("scripted");
