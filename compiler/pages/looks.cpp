@@ -117,7 +117,7 @@ Table looks_table(const Site& site, std::string caption, const std::vector<State
   return table;
 }
 
-Table comparison(const Site& site, std::string caption, std::vector<Compared> columns) {
+Table comparison(const Site& site, std::string caption, std::vector<Compared> columns, EntryIndex about) {
   const LinkedKb& kb = site.kb();
   Table table;
   table.kind = Table::Kind::comparison;
@@ -134,6 +134,7 @@ Table comparison(const Site& site, std::string caption, std::vector<Compared> co
   features.erase(std::unique(features.begin(), features.end()), features.end());
   for (const FeatureIndex feature : features) {
     std::vector<Cell> row{{.text = {feature_link(kb, feature)}}};
+    bool wanted = about == no_entry;
     for (const std::vector<StatedLook>& stated : looks) {
       const StatedLook* look = find_look(stated, feature);
       Cell cell;
@@ -145,10 +146,11 @@ Table comparison(const Site& site, std::string caption, std::vector<Compared> co
           const StatedLook* other = find_look(others, feature);
           return other != nullptr && tells_apart(kb, *look->value, *other->value);
         });
+        wanted = wanted || cell.differs || look->from == about;
       }
       row.push_back(std::move(cell));
     }
-    table.rows.push_back(std::move(row));
+    if (wanted) table.rows.push_back(std::move(row));
   }
   return table;
 }

@@ -36,7 +36,8 @@ struct Compared {
   EntryIndex entry = no_entry;
 };
 // A column for each entry, a row for each feature that one of them states; values that tell an entry from another one
-// are marked.
-[[nodiscard]] Table comparison(const Site& site, std::string caption, std::vector<Compared> columns);
+// are marked. With `about`, only features that this entry states itself, or that tell.
+[[nodiscard]] Table comparison(const Site& site, std::string caption, std::vector<Compared> columns,
+                               EntryIndex about = no_entry);
 
 } // namespace coeval
