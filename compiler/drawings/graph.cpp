@@ -342,7 +342,9 @@ private:
   void draw_node(std::size_t node) {
     const GraphNode& told = graph_.nodes[node];
     const NodeBox& box = boxes_[node];
-    const auto [x, y] = point(middle_of(node));
+    const auto middle = point(middle_of(node));
+    const double x = middle.first;
+    const double y = middle.second;
     add(Rectangle{told.subject ? Style::node : Style::node_other, x - box.width / 2, y - box.height / 2, box.width,
                   box.height, 4});
     taken_.take(x - box.width / 2, y - box.height / 2, x + box.width / 2, y + box.height / 2);
