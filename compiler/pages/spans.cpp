@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "drawings/graph.hpp"
+
 namespace coeval {
 
 void add_when(const Site& site, EntryIndex entry, std::vector<TimelineRow> others, Page& page) {
@@ -104,6 +106,33 @@ List list_of_runs(const Site& site, const std::vector<RunIndex>& runs) {
         {{{run_name_of(kb, index), link_to(kb, run.entry).to, false}}, {plain("made " + short_span(site, run.span))}});
   }
   return list;
+}
+
+DrawingBlock draw_routes(const Site& site, EntryIndex subject) {
+  const LinkedKb& kb = site.kb();
+  const auto about = [&](const Route& route) {
+    const bool known = at(route.from) < kb.plants.size() && at(route.to) < kb.plants.size();
+    return known && (subject == no_entry || kb.plants[at(route.from)].entry == subject ||
+                     kb.plants[at(route.to)].entry == subject);
+  };
+  Graph graph{subject == no_entry ? "Plants and routes" : "Routes of " + name_of(kb, subject), {}, {}};
+  std::vector<std::optional<std::size_t>> node_of(kb.plants.size());
+  const auto node = [&](PlantIndex plant) {
+    if (!node_of[at(plant)]) {
+      node_of[at(plant)] = graph.nodes.size();
+      const EntryIndex entry = kb.plants[at(plant)].entry;
+      graph.nodes.push_back(
+          {name_of(kb, entry), std::string{kb.entries[entry].text("place")}, link_to(kb, entry).to, entry == subject});
+    }
+    return *node_of[at(plant)];
+  };
+  for (const Route& route : kb.routes) {
+    if (!about(route)) continue;
+    const std::size_t from = node(route.from);
+    const std::size_t to = node(route.to);
+    graph.edges.push_back({from, to, short_span(site, route.span), true});
+  }
+  return {draw_graph(graph, false, 360), draw_graph(graph, false, 760), graph.title};
 }
 
 } // namespace coeval

@@ -1,6 +1,6 @@
 // pages/spans.hpp: how is something that lasts told: when, beside what, and what is dated by it?
 //
-// Private to this room: shared by the pages of periods, cards, routes and marks.
+// Private to this room: shared by the pages of periods, cards, plants, routes and marks and by the lists of them.
 #pragma once
 
 #include "pages/tell.hpp"
@@ -20,5 +20,7 @@ void add_looks(const Site& site, EntryIndex entry, Page& page);
 [[nodiscard]] List list_of_issues(const Site& site, const std::vector<IssueIndex>& issues);
 // Runs as a list, grouped by accessory, each with when it was made.
 [[nodiscard]] List list_of_runs(const Site& site, const std::vector<RunIndex>& runs);
+// Plants and their routes: all, or where a plant is given those that begin or end there.
+[[nodiscard]] DrawingBlock draw_routes(const Site& site, EntryIndex plant = no_entry);
 
 } // namespace coeval
