@@ -144,6 +144,11 @@ WriteResult write_new_file(int root, const std::string& path, std::string_view b
   return result;
 }
 
+int flush_file(int folder, const std::string& name) {
+  const Handle file{::openat(folder, name.c_str(), O_RDONLY | O_NOFOLLOW | O_CLOEXEC)};
+  return file.is_open() && ::fdatasync(file.number()) == 0 ? 0 : errno;
+}
+
 int rename_to_free(int from_folder, const std::string& from, int to_folder, const std::string& to) {
   if (::renameat2(from_folder, from.c_str(), to_folder, to.c_str(), RENAME_NOREPLACE) == 0) return 0;
   if (errno != EINVAL && errno != ENOSYS) return errno;

@@ -39,6 +39,7 @@ public:
   // Goes to `folder` ("" is the root). Where that fails, `reached()` is still a folder, and `stopped_at` tells which
   // part is missing (ENOENT), no folder or a link (ENOTDIR, ELOOP), or shut.
   [[nodiscard]] int go(std::string_view folder);
+  [[nodiscard]] int root() const { return root_; }
   [[nodiscard]] int here() const { return handle_.is_open() ? handle_.number() : root_; }
   [[nodiscard]] const std::string& stopped_at() const { return stopped_at_; } // path below the root
   // To be called after something was put in the place of a folder, or a folder was removed.
@@ -66,6 +67,9 @@ struct WriteResult {
   int error = 0;
 };
 [[nodiscard]] WriteResult write_new_file(int root, const std::string& path, std::string_view bytes);
+
+// Waits until the content of a file is on the disk.
+[[nodiscard]] int flush_file(int folder, const std::string& name);
 
 // Renames to where nothing may stand: EEXIST where something does.
 [[nodiscard]] int rename_to_free(int from_folder, const std::string& from, int to_folder, const std::string& to);

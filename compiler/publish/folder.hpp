@@ -1,12 +1,11 @@
 // publish/folder.hpp: how does a set of files get into a folder, whole or not at all?
 //
 //   std::optional<OutputFolder> folder = OutputFolder::open("site", out);
-//   folder->write("index.html", bytes, out);               // as often as there are files, from as many threads as
-//   wanted const std::optional<PublishCounts> counts = folder->finish(out);
+//   folder->write("index.html", bytes, out); // once for each file, from as many threads as wanted
+//   const std::optional<PublishCounts> counts = folder->finish(out);
 //
 // What is promised:
-// - Until `finish`, nothing in the folder changes but one hidden folder, `.coeval-staging`, in which changed files
-// wait.
+// - Until `finish`, nothing in the folder changes but one hidden folder, `.coeval-staging`, where changed files wait.
 //   A publish that ends before that (an error, a full disk, a kill) leaves the old site as it was.
 // - `finish` first writes down what it is about to do, then lets new files appear, then replaces changed ones, then
 //   removes stale ones, each by one rename or unlink. Whenever it is stopped, every file is whole, the old one or the
@@ -22,8 +21,8 @@
 // - No symbolic link inside the folder is followed. (The folder itself may be one.)
 // - Files get the permissions that the umask leaves them.
 //
-// Not promised: that a power failure loses nothing. Files then may be empty on some file systems; the next publish sees
-// that and writes them again.
+// Not promised: that a power failure loses nothing. Pages that were new may then be empty on some file systems; the
+// next publish sees that and writes them again.
 #pragma once
 
 #include <cstddef>

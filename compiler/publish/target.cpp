@@ -6,7 +6,6 @@
 
 #include <fcntl.h>
 
-#include "publish/disk.hpp"
 #include "publish/path.hpp"
 
 namespace coeval {
@@ -107,12 +106,11 @@ Target look_at_file(int folder, const std::string& path, const std::vector<FileS
 
 } // namespace
 
-Target look_at(int root, const Manifest& before, const std::string& path, std::string_view bytes,
+Target look_at(FolderWalk& walk, const Manifest& before, const std::string& path, std::string_view bytes,
                const ContentHash& hash) {
-  FolderWalk walk{root};
   const int error = walk.go(folder_of(path));
   if (error == ENOENT) return {};
-  if (error == ENOTDIR || error == ELOOP) return look_at_part(root, before, walk.stopped_at());
+  if (error == ENOTDIR || error == ELOOP) return look_at_part(walk.root(), before, walk.stopped_at());
   if (error != 0) return shut(walk.stopped_at(), error);
   struct stat status {};
   if (::fstatat(walk.here(), std::string{name_of(path)}.c_str(), &status, AT_SYMLINK_NOFOLLOW) != 0)
@@ -120,7 +118,7 @@ Target look_at(int root, const Manifest& before, const std::string& path, std::s
   const auto known = before.find(path);
   if (S_ISREG(status.st_mode))
     return look_at_file(walk.here(), path, known == before.end() ? nullptr : &known->second, status, bytes, hash);
-  if (S_ISDIR(status.st_mode)) return something_foreign(root, before, path).value_or(to_clear(path));
+  if (S_ISDIR(status.st_mode)) return something_foreign(walk.root(), before, path).value_or(to_clear(path));
   return foreign(path);
 }
 

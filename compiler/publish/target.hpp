@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "publish/disk.hpp"
 #include "publish/manifest.hpp"
 
 namespace coeval {
@@ -28,8 +29,8 @@ struct Target {
   int error = 0;
 };
 
-// Looks below `root`, following no link.
-[[nodiscard]] Target look_at(int root, const Manifest& before, const std::string& path, std::string_view bytes,
+// Looks below the root of `walk`, following no link.
+[[nodiscard]] Target look_at(FolderWalk& walk, const Manifest& before, const std::string& path, std::string_view bytes,
                              const ContentHash& hash);
 
 } // namespace coeval

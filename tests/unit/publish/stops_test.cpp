@@ -88,7 +88,7 @@ void check_next_publish(const Scratch& scratch, const Files& files) {
 } // namespace
 
 TEST_CASE("a publish that is killed before any of its changes to the disk leaves whole files and living links") {
-  const Scratch scratch;
+  const Scratch scratch{in_memory()};
   std::set<Files> seen; // what readers could meet
   int steps = 0;
   for (bool ended = false; !ended; ++steps) {
@@ -119,7 +119,7 @@ TEST_CASE("a publish that is killed before any of its changes to the disk leaves
 }
 
 TEST_CASE("a first publish that is killed can be done again") {
-  const Scratch scratch;
+  const Scratch scratch{in_memory()};
   for (int step = 1;; ++step) {
     INFO("killed at call " << step);
     fs::remove_all(scratch.site());
@@ -143,7 +143,7 @@ TEST_CASE("a first publish that is killed can be done again") {
 }
 
 TEST_CASE("a publish of which any one change to the disk fails says so, and leaves whole files and living links") {
-  const Scratch scratch;
+  const Scratch scratch{in_memory()};
   for (const auto& [error, code] :
        std::map<int, std::string>{{ENOSPC, "disk-full"}, {EIO, "unwritable-folder"}, {EROFS, "unwritable-folder"}}) {
     int failures = 0;
