@@ -156,8 +156,10 @@ private:
     for (std::size_t i = 0; i < taken_.size(); ++i)
       if (Table hints = hints_of(taken_[i], outfit_[i]); !hints.rows.empty()) blocks.emplace_back(std::move(hints));
     if (blocks.empty()) return;
-    blocks.insert(blocks.begin(), paragraphs("Features whose values differ between the runs that belong, or may, and "
-                                             "those that do not. A reproduction can show any of them."));
+    blocks.insert(
+        blocks.begin(),
+        paragraphs("What none of the runs that belong, or may belong, shows, and others do. A reproduction can "
+                   "show any of it."));
     add_section(page_, "looks", "What to look at on its parts", std::move(blocks));
   }
 
@@ -190,17 +192,15 @@ private:
     Table table;
     table.kind = Table::Kind::comparison;
     table.caption = kb_.accessories[at(taken.accessory)].name;
-    for (const std::string_view head : {"Feature", "Runs that belong or may", "Runs that do not"})
+    for (const std::string_view head : {"Feature", "On runs that belong or may", "Only on runs that do not"})
       table.columns.push_back({.text = {plain(std::string{head})}});
     for (const auto& [feature, shown] : features) {
-      // Told apart: some run that does not belong shows what none of the others can.
-      const bool tells =
-          !shown.by_good.empty() &&
-          std::ranges::any_of(shown.by_bad, [&, &good = shown.by_good](const FeatureValue* bad) {
-            return std::ranges::all_of(good, [&](const FeatureValue* value) { return tells_apart(kb_, *value, *bad); });
-          });
-      if (!tells || kb_.features[at(feature)].destructive) continue;
-      table.rows.push_back({{.text = {feature_link(kb_, feature)}}, values_of(shown.by_good), values_of(shown.by_bad)});
+      std::vector<const FeatureValue*> telling; // shown by runs that do not belong, and by none of the others
+      std::ranges::copy_if(shown.by_bad, std::back_inserter(telling), [&, &good = shown.by_good](const auto* bad) {
+        return std::ranges::all_of(good, [&](const auto* value) { return tells_apart(kb_, *value, *bad); });
+      });
+      if (shown.by_good.empty() || telling.empty() || kb_.features[at(feature)].destructive) continue;
+      table.rows.push_back({{.text = {feature_link(kb_, feature)}}, values_of(shown.by_good), values_of(telling)});
     }
     return table;
   }
