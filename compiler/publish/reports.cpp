@@ -19,7 +19,7 @@ std::string failure_words(int error) {
   case EDQUOT:
     return "what this user may store is used up";
   case EFBIG:
-    return "files may not grow that large";
+    return "files may not grow that large here (`ulimit -f`)";
   case EACCES:
   case EPERM:
     return "writing is not allowed";
@@ -66,7 +66,8 @@ void PublishReports::failed(std::string_view path, int error, Diagnostics& out) 
   if (failed_) return;
   failed_ = true;
   if (is_want_of_room(error))
-    report(Code::disk_full, path, fmt::format("there was no room to write this: {}", failure_words(error)),
+    // Which file it was that did not fit says nothing.
+    report(Code::disk_full, {}, fmt::format("there was no room for the site: {}", failure_words(error)),
            "make room, then publish again; every page there is still whole", out);
   else
     report(Code::unwritable_folder, path, fmt::format("this could not be written: {}", failure_words(error)),
