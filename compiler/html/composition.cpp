@@ -125,8 +125,8 @@ void add_blocks(Composition& page, Node into, const std::vector<Block>& blocks) 
   for (const Block& block : blocks) std::visit([&](const auto& held) { add_block(page, into, held); }, block);
 }
 
-bool add_shapes(Composition& page, Node into) {
-  if (page.signs.none() && !page.hatched) return false;
+void add_shapes(Composition& page, Node into) {
+  if (page.signs.none() && !page.hatched) return;
   Node svg = add(into, "svg", "shapes");
   for (const auto& [attribute, value] :
        {std::pair{"width", "0"}, std::pair{"height", "0"}, std::pair{"aria-hidden", "true"}})
@@ -135,7 +135,7 @@ bool add_shapes(Composition& page, Node into) {
     if (!page.signs[i]) continue;
     const auto verdict = static_cast<Verdict>(i);
     const PartNode& drawn = page.templates.parts[static_cast<std::size_t>(sign_of(verdict))].front();
-    append_part(page.templates, sign_of(verdict), svg, page.root, [](std::string_view, Node) { return false; });
+    append_part(page.templates, sign_of(verdict), svg, page.root, [](std::string_view, Node) {});
     Node symbol = svg.last_child();
     symbol.set_name("symbol");
     while (symbol.first_attribute()) symbol.remove_attribute(symbol.first_attribute());
@@ -143,7 +143,7 @@ bool add_shapes(Composition& page, Node into) {
     for (const PartNode::Attribute& attribute : drawn.attributes)
       if (attribute.name == "viewBox") symbol.append_attribute("viewBox") = attribute.value.c_str();
   }
-  if (!page.hatched) return true;
+  if (!page.hatched) return;
   // Slanted one way for what a page is about and the other way for what it is compared with.
   for (const auto& [id, slant] : {std::pair{"hatch", "rotate(45)"}, std::pair{"hatch-other", "rotate(-45)"}}) {
     Node pattern = add(svg, "pattern");
@@ -154,7 +154,6 @@ bool add_shapes(Composition& page, Node into) {
     Node line = add(pattern, "path", id);
     line.append_attribute("d") = "M1.5 0V5";
   }
-  return true;
 }
 
 } // namespace coeval

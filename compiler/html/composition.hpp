@@ -72,12 +72,12 @@ void add_block(Composition& page, Node into, const Checker& block);
 void add_block(Composition& page, Node into, const Search& block);
 void add_block(Composition& page, Node into, const Details& block);
 
-// The steps of a proof as list items; false where there are none.
-bool add_steps(Composition& page, Node into, const Proof& proof);
+// The steps of a proof as list items.
+void add_steps(Composition& page, Node into, const Proof& proof);
 // A picture alone, for a cell of a table; its alternative text where there is no such file.
 void add_image(Composition& page, Node into, const Picture& picture);
 
-// The shapes that the page has used: symbols of signs and hatches of drawings; false where there are none.
-bool add_shapes(Composition& page, Node into);
+// The shapes that the page has used: symbols of signs and hatches of drawings.
+void add_shapes(Composition& page, Node into);
 
 } // namespace coeval

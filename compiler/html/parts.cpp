@@ -15,7 +15,13 @@ struct Copier {
   }
 
   bool copy(const PartNode& node, Node into) const {
-    if (!node.slot.empty()) return fill(node.slot, into) || (copy(node.inside, into), false);
+    if (!node.slot.empty()) {
+      const Node before = into.last_child();
+      fill(node.slot, into);
+      if (into.last_child() != before) return true;
+      copy(node.inside, into);
+      return false;
+    }
     if (node.element.empty()) {
       into.append_child(pugi::node_pcdata).set_value(node.text.data(), node.text.size());
       return false;

@@ -72,8 +72,8 @@ struct Templates {
 // A part as it stands in parts.html, inside its <template>.
 [[nodiscard]] std::vector<PartNode> part_of(pugi::xml_node tree);
 
-// Fills a slot by appending to the node; says whether there was anything to fill it with.
-using FillSlot = std::function<bool(std::string_view slot, Node into)>;
+// Fills a slot by appending to the node; one to which nothing was appended shows its own content.
+using FillSlot = std::function<void(std::string_view slot, Node into)>;
 // Appends a copy; `root` is put before paths. Its first element.
 Node append_part(const Templates& templates, Part part, Node into, const std::string& root, const FillSlot& fill);
 

@@ -136,10 +136,8 @@ void add_block(Composition& page, Node into, const Plate& block) {
           if (inner == "letter" && several) add_plain(at, std::string(1, static_cast<char>('a' + i % 26)));
           if (inner == "caption") add_text(page, at, picture.caption);
           if (inner == "credit") add_plain(at, picture.credit);
-          return static_cast<bool>(at.first_child());
         });
       }
-    return static_cast<bool>(place.first_child());
   });
 }
 
@@ -161,7 +159,6 @@ void add_block(Composition& page, Node into, const DrawingBlock& block) {
       set_id(page, words, id + "-words");
       add_lines(words, block.wide.description);
     }
-    return static_cast<bool>(place.first_child());
   });
   if (!numbered) ++page.plates;
 }

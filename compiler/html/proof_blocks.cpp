@@ -21,8 +21,6 @@ void add_sources(Composition& page, Node into, const std::vector<Text>& sources)
   }
 }
 
-bool filled(Node place) { return static_cast<bool>(place.first_child()); }
-
 void add_bound(Composition& page, Node into, std::string_view side, const BoundView& bound) {
   add_part(page, Part::bound, into, [&](std::string_view slot, Node place) {
     if (slot == "side") add_plain(place, side);
@@ -35,21 +33,18 @@ void add_bound(Composition& page, Node into, std::string_view side, const BoundV
       }
     }
     if (slot == "basis" && bound.basis) add_basis(place, *bound.basis);
-    if (slot == "proof") return add_steps(page, place, bound.proof);
-    return filled(place);
+    if (slot == "proof") add_steps(page, place, bound.proof);
   });
 }
 
-bool add_point(Composition& page, Node into, const PointView& point) {
+void add_point(Composition& page, Node into, const PointView& point) {
   add_part(page, Part::point, into, [&](std::string_view slot, Node place) {
     if (slot == "words") add_plain(place, point.words);
     if (slot == "bounds") {
       add_bound(page, place, "earliest", point.earliest);
       add_bound(page, place, "latest", point.latest);
     }
-    return filled(place);
   });
-  return true;
 }
 
 void add_ground(Composition& page, Node into, const GroundView& ground) {
@@ -58,13 +53,12 @@ void add_ground(Composition& page, Node into, const GroundView& ground) {
     if (slot == "answer") add_plain(place, name(ground.answer));
     if (slot == "basis" && ground.basis) add_basis(place, *ground.basis);
     if (slot == "words") add_plain(place, ground.words);
-    if (slot == "proof") return add_steps(page, place, ground.proof);
-    return filled(place);
+    if (slot == "proof") add_steps(page, place, ground.proof);
   });
   set(node, "data-answer", name(ground.answer));
 }
 
-bool fill_verdict(Composition& page, const VerdictView& view, std::string_view slot, Node place) {
+void fill_verdict(Composition& page, const VerdictView& view, std::string_view slot, Node place) {
   if (slot == "sign") add_sign(page, place, view.verdict);
   if (slot == "word") {
     // Where the proof stands elsewhere, the word leads there.
@@ -80,12 +74,11 @@ bool fill_verdict(Composition& page, const VerdictView& view, std::string_view s
     for (const GroundView& ground : view.grounds) add_ground(page, place, ground);
   if (slot == "settle")
     for (const std::string& line : view.would_settle) add_plain(add(place, "li"), line);
-  return filled(place);
 }
 
 } // namespace
 
-bool add_steps(Composition& page, Node into, const Proof& proof) {
+void add_steps(Composition& page, Node into, const Proof& proof) {
   for (const Step& step : proof)
     add_part(page, Part::step, into, [&](std::string_view slot, Node place) {
       if (slot == "statement") add_plain(place, step.statement);
@@ -97,9 +90,7 @@ bool add_steps(Composition& page, Node into, const Proof& proof) {
       }
       if (slot == "sources") add_sources(page, place, step.sources);
       if (slot == "place" && !step.place.text.empty()) add_text(page, place, {step.place});
-      return filled(place);
     });
-  return !proof.empty();
 }
 
 void add_block(Composition& page, Node into, const EvidenceBlock& block) {
@@ -109,7 +100,6 @@ void add_block(Composition& page, Node into, const EvidenceBlock& block) {
     if (slot == "sources") add_sources(page, place, evidence.sources);
     if (slot == "place" && !evidence.place.text.empty()) add_text(page, place, {evidence.place});
     if (slot == "dispute" && evidence.disputed) add_plain(place, "disputed");
-    return filled(place);
   });
 }
 
@@ -117,9 +107,8 @@ void add_block(Composition& page, Node into, const Bounds& block) {
   for (const SpanView& span : block.spans)
     add_part(page, Part::span, into, [&](std::string_view slot, Node place) {
       if (slot == "label") add_plain(place, span.label);
-      if (slot == "start") return add_point(page, place, span.start);
-      if (slot == "end") return add_point(page, place, span.end);
-      return filled(place);
+      if (slot == "start") add_point(page, place, span.start);
+      if (slot == "end") add_point(page, place, span.end);
     });
 }
 

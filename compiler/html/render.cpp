@@ -80,7 +80,6 @@ void add_section(Composition& page, Node into, const Section& section) {
       add_blocks(page, place, section.blocks);
       page.level = level;
     }
-    return static_cast<bool>(place.first_child());
   });
   set_id(page, node, section.anchor);
 }

@@ -83,7 +83,6 @@ void add_block(Composition& page, Node into, const Table& block) {
       if (!block.caption.empty()) set(table, "aria-label", block.caption);
       add_rows(page, table, block);
     }
-    return static_cast<bool>(place.first_child());
   });
   set(part, "class", fmt::format("{} {}", part.attribute("class").value(), style_of(block.kind)));
 }

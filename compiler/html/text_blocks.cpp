@@ -24,10 +24,7 @@ void add_block(Composition& page, Node into, const Paragraphs& block) {
 }
 
 void add_block(Composition& page, Node into, const Caution& block) {
-  add_part(page, Part::caution, into, [&](std::string_view, Node slot) {
-    add_plain(slot, block.text);
-    return !block.text.empty();
-  });
+  add_part(page, Part::caution, into, [&](std::string_view, Node slot) { add_plain(slot, block.text); });
 }
 
 void add_block(Composition& page, Node into, const Facts& block) {
@@ -111,17 +108,16 @@ void add_block(Composition& page, Node into, const KeyView& block) {
             add_text(page, end, answer.results[result]);
           }
         }
-      return static_cast<bool>(place.first_child());
     });
   }
 }
 
 void add_block(Composition& page, Node into, const Checker&) {
-  add_part(page, Part::checker, into, [](std::string_view, Node) { return false; });
+  add_part(page, Part::checker, into, [](std::string_view, Node) {});
 }
 
 void add_block(Composition& page, Node into, const Search&) {
-  add_part(page, Part::search, into, [](std::string_view, Node) { return false; });
+  add_part(page, Part::search, into, [](std::string_view, Node) {});
 }
 
 void add_block(Composition& page, Node into, const Details& block) {
@@ -129,7 +125,6 @@ void add_block(Composition& page, Node into, const Details& block) {
     const Deeper deeper{page};
     if (slot == "summary") add_text(page, place, block.summary);
     if (slot == "body") add_blocks(page, place, block.inside);
-    return static_cast<bool>(place.first_child());
   });
 }
 
