@@ -115,6 +115,33 @@ features = { top = "rings" }  # ring)",
         "use a value of the feature's kind: one of its words, true or false, a whole number for a count, a number for "
         "a "
         "measure; a new word is first added to `values`"},
+    CatalogueRow{Code::broken_feature, "broken-feature", error, "a feature that nobody can look at as it is declared",
+                 "a measure without a unit is read in inches by one and in millimetres by another, and a word that "
+                 "the feature does not list can be chosen by nobody",
+                 R"([[feature]]
+id   = "height-mm"
+name = "Height"
+kind = "measure"          # and unit = "mm")",
+                 "give a measure its unit and a choice its values; leave out what the kind of feature has no use for; "
+                 "describe only values that it lists"},
+    CatalogueRow{Code::no_tolerance, "no-tolerance", warning, "a number that no measurement can agree or disagree with",
+                 "no two parts measure exactly alike; without a tolerance nobody can say when a part is too short, so "
+                 "the number decides nothing",
+                 R"([[mould]]
+id       = "ring-top"
+features = { height-mm = 21.5 }  # { value = 21.5, tolerance = 0.3 })",
+                 "say how far a part may be off, beside the value or once for all in the feature; for a colour as "
+                 "CIEDE2000 difference"},
+    CatalogueRow{
+        Code::indistinguishable, "indistinguishable", warning,
+        "what has to be told apart, and cannot be by any look that is entered",
+        "a buyer who looks at everything still cannot tell the original from the reproduction, or the one mould "
+        "from the other",
+        R"([[repro]]
+id = "resin-recast"
+of = "ring-top/brass"     # features = { seam = "none" })",
+        "state a feature in which they differ; where there is none, say that you know: alike = [ADDRESS] in "
+        "either of them"},
     CatalogueRow{
         Code::picture_missing, "picture-missing", error, "a picture that is not in the knowledge base",
         "the page would show a gap, and a picture kept elsewhere is lost when it moves there",

@@ -24,6 +24,13 @@ KeySpec basis_key() { return {"basis", T::choice, false, basis_doc, {}, bases}; 
 KeySpec source_key() { return {"source", T::citations, false, source_doc}; }
 KeySpec notes_key() { return {"notes", T::text, false, notes_doc}; }
 KeySpec features_key() { return {"features", T::features, false, features_doc}; }
+KeySpec alike_key() {
+  return {"alike",
+          T::address_list,
+          false,
+          "runs, moulds or reproductions that no look tells it from, known and accepted",
+          {mould, run, repro}};
+}
 KeySpec marks_key() {
   return {"marks",
           T::address_list,
@@ -222,6 +229,7 @@ std::vector<KindSpec> build_schema() {
         within_key(),
         marks_key(),
         features_key(),
+        alike_key(),
         basis_key(),
         source_key(),
         notes_key()}},
@@ -241,6 +249,7 @@ std::vector<KindSpec> build_schema() {
         within_key(),
         marks_key(),
         features_key(),
+        alike_key(),
         basis_key(),
         source_key(),
         notes_key()}},
@@ -279,6 +288,7 @@ std::vector<KindSpec> build_schema() {
         {"since", T::date, false, "EDTF: known since"},
         {"material", T::text, false, "what it is made of"},
         features_key(),
+        alike_key(),
         basis_key(),
         source_key(),
         notes_key()}},
@@ -289,7 +299,10 @@ std::vector<KindSpec> build_schema() {
        {run, repro},
        "the colour of the plastic",
        {{"name", T::text, true, "the colour's name"},
-        {"lab", T::numbers, false, "CIELAB L*, a*, b* (D65, 2 degrees)"}}},
+        {"lab", T::numbers, false,
+         "CIELAB L*, a*, b* (D65, 2 degrees); counts as the feature body-colour, or as the only feature of kind "
+         "colour, "
+         "unless the features beside it say that"}}},
 
       {timing, "timing", Standing::inside, true, spans, "an order in time that needs no date", timing_keys(false)},
 

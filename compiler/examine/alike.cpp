@@ -11,7 +11,8 @@ bool disjoint(const Column& column, std::uint32_t one, std::uint32_t other) {
   if (column.swatches.empty()) return true;
   const Swatch& a = column.swatches[one];
   const Swatch& b = column.swatches[other];
-  return a.known && b.known && ciede2000(a.lab, b.lab) > a.tolerance + b.tolerance;
+  if (!a.known || !b.known) return true; // a comparison with the figure tells, as long as it is not of that colour too
+  return ciede2000(a.lab, b.lab) > a.tolerance + b.tolerance;
 }
 
 // Maximal cliques of the graph whose edges join what cannot be told apart: C. Bron, J. Kerbosch, "Algorithm 457:
@@ -80,6 +81,12 @@ bool told_apart_by(const FeatureTable& table, std::size_t column, std::size_t on
     for (const std::uint32_t of_other : others)
       if (!disjoint(values, code, of_other)) return false;
   return true;
+}
+
+bool may_tell_apart(const FeatureTable& table, std::size_t column, std::size_t one, std::size_t other) {
+  const auto codes = table.columns[column].of(one);
+  const auto others = table.columns[column].of(other);
+  return !codes.empty() && !others.empty() && !std::ranges::is_permutation(codes, others);
 }
 
 bool told_apart(const FeatureTable& table, std::size_t one, std::size_t other) {

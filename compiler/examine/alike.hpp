@@ -13,6 +13,8 @@ namespace coeval {
 [[nodiscard]] bool told_apart(const FeatureTable& table, std::size_t one, std::size_t other);
 // The same by one feature only.
 [[nodiscard]] bool told_apart_by(const FeatureTable& table, std::size_t column, std::size_t one, std::size_t other);
+// Both state the feature, and something that the one can show the other cannot: with luck a look tells.
+[[nodiscard]] bool may_tell_apart(const FeatureTable& table, std::size_t column, std::size_t one, std::size_t other);
 
 // Sets of two or more candidates of which no two can be told apart, none part of another; each ascending. A candidate
 // that states little can be in several. At most `most` are found.

@@ -38,12 +38,11 @@ private:
   [[nodiscard]] Request request(const Look& look) const {
     Request request{look.feature, look.bits, {}, {}};
     const std::size_t column = at(look.feature);
-    const auto claimed_codes = table_.columns[column].of(claimed_);
     for (const std::size_t candidate : left_) {
-      if (candidate == claimed_ || table_.columns[column].of(candidate).empty()) continue;
+      if (candidate == claimed_) continue;
       if (told_apart_by(table_, column, claimed_, candidate))
         request.rules_out.push_back(candidate);
-      else if (!std::ranges::is_permutation(table_.columns[column].of(candidate), claimed_codes))
+      else if (may_tell_apart(table_, column, claimed_, candidate))
         request.may_rule_out.push_back(candidate);
     }
     return request;

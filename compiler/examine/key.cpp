@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <numeric>
+#include <set>
 
 #include "examine/words.hpp"
 
@@ -226,7 +227,12 @@ private:
     if (shown.empty()) return "anything else";
     std::vector<std::string> parts;
     if (look.showing.stretches.empty()) {
-      for (const std::size_t one : shown) parts.push_back(shown_words(table_, look.column, look.showing, one));
+      const bool colours = !table_.columns[look.column].swatches.empty();
+      for (const std::size_t one : shown) {
+        std::string part{colours && shown.size() > 1 ? shown_colour(table_, look.column, one) : std::string_view{}};
+        if (part.empty()) part = shown_words(table_, look.column, look.showing, one);
+        if (std::ranges::find(parts, part) == parts.end()) parts.push_back(std::move(part));
+      }
     } else {
       Showing joined;
       for (const std::size_t one : shown) {
@@ -256,8 +262,17 @@ private:
     std::vector<double> reached(key.nodes.size(), 0);
     reached.front() = 1;
     double unknown = 0; // bits that are still open at the leaves
-    std::size_t widest = 0;
-    for (const UsableLook& look : looks_) widest = std::max(widest, look.showing.count);
+    double most_bits = 0;
+    double most_rate = 0;
+    for (const UsableLook& look : looks_) {
+      std::set<std::uint32_t> shown;
+      for (const auto& shares : look.of_kind)
+        for (const Share& share : shares) shown.insert(share.shown);
+      if (shown.size() < 2) continue;
+      const double bits_shown = std::log2(static_cast<double>(shown.size()));
+      most_bits = std::max(most_bits, bits_shown);
+      most_rate = std::max(most_rate, bits_shown / table_.feature(look.column).effort);
+    }
     for (std::size_t i = 0; i < key.nodes.size(); ++i) {
       const KeyNode& node = key.nodes[i];
       if (!node.look) {
@@ -268,8 +283,9 @@ private:
       key.expected_minutes += reached[i] * table_.feature(at(*node.look)).effort;
       for (const KeyBranch& branch : node.branches) reached[branch.node] += reached[i] * branch.probability;
     }
-    const double found_out = std::log2(static_cast<double>(table_.size())) - unknown;
-    if (widest > 1) key.least_steps = std::max(0.0, found_out / std::log2(static_cast<double>(widest)));
+    const double found_out = std::max(0.0, std::log2(static_cast<double>(table_.size())) - unknown);
+    if (most_bits > 0) key.least_steps = found_out / most_bits;
+    if (most_rate > 0) key.least_minutes = found_out / most_rate;
   }
 
   const FeatureTable& table_;

@@ -43,9 +43,11 @@ struct Key {
   bool complete = true;       // false: it was cut short at `most_key_nodes`
   double expected_steps = 0;
   double expected_minutes = 0;
-  // No key that ends with as much known can do with fewer steps on average: the bits that it finds out over the bits
-  // of a look with the most branches.
+  // No key that ends with as much known does with less on average: what it finds out, in bits, over the most bits that
+  // a look can show, and over the most that one can show a minute. A look with n things to show shows log2 n bits at
+  // most.
   double least_steps = 0;
+  double least_minutes = 0;
 };
 
 [[nodiscard]] Key make_key(const FeatureTable& table);

@@ -76,7 +76,9 @@ Showing showing_of_colours(const std::vector<Swatch>& swatches, const std::vecto
   std::vector<std::uint32_t> order;
   double widest = 0;
   for (std::size_t code = 0; code < swatches.size(); ++code)
-    if (used[code] != 0 && swatches[code].known) {
+    if (used[code] != 0 && !swatches[code].known) {
+      showing.shares[code].push_back({static_cast<std::uint32_t>(code), 1}); // found by comparing with the figure
+    } else if (used[code] != 0) {
       order.push_back(static_cast<std::uint32_t>(code));
       widest = std::max(widest, swatches[code].tolerance);
     }

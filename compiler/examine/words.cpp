@@ -56,13 +56,19 @@ std::string shown_words(const FeatureTable& table, std::size_t column, const Sho
   if (values.swatches.empty()) return atom_words(values.atoms[shown]);
   const Swatch& swatch = values.swatches[shown];
   if (swatch.as_figure) return std::string{same_as_figure};
+  const std::string_view name = shown_colour(table, column, shown);
+  return name.empty() ? lab_words(swatch.lab) : fmt::format("{}, {}", name, lab_words(swatch.lab));
+}
+
+std::string_view shown_colour(const FeatureTable& table, std::size_t column, std::size_t shown) {
+  const Column& values = table.columns[column];
   for (std::size_t candidate = 0; candidate < table.size(); ++candidate) {
     if (std::ranges::find(values.of(candidate), shown) == values.of(candidate).end()) continue;
     const Stated* stated = table.candidates[candidate].find(FeatureIndex{static_cast<std::uint32_t>(column)});
     const std::string_view name = stated == nullptr ? std::string_view{} : colour_name(*table.kb, stated->from);
-    if (!name.empty()) return fmt::format("{}, {}", name, lab_words(swatch.lab));
+    if (!name.empty()) return name;
   }
-  return lab_words(swatch.lab);
+  return {};
 }
 
 } // namespace coeval

@@ -18,5 +18,7 @@ namespace coeval {
 // What a look can show, in words: "ring", "21.1 to 21.7 mm", "brass yellow, lab(70.8, 5.2, 44.9)".
 [[nodiscard]] std::string shown_words(const FeatureTable& table, std::size_t column, const Showing& showing,
                                       std::size_t shown);
+// The name of a colour that a look can show; empty where none of those that state it names it.
+[[nodiscard]] std::string_view shown_colour(const FeatureTable& table, std::size_t column, std::size_t shown);
 
 } // namespace coeval

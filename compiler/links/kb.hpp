@@ -269,6 +269,13 @@ struct Repro {
   std::optional<EntryIndex> donor;
 };
 
+// Said to be alike: no look tells the one from the other, and the curator knows it.
+struct Alike {
+  EntryIndex entry{}; // a mould, run or reproduction
+  EntryIndex other{};
+  Span place;
+};
+
 enum class ClaimStanding : std::uint8_t { supported, open, refuted };
 
 struct ClaimedPairing {
@@ -314,6 +321,7 @@ struct LinkedKb {
   std::vector<Claim> claims;
   std::vector<Feature> features;
   std::vector<Repro> repros;
+  std::vector<Alike> alike;
   std::vector<Pairing> pairings;
   std::vector<TimeSpan> spans;
   std::vector<Timing> timings;

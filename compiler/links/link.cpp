@@ -299,8 +299,12 @@ private:
     case Kind::run: {
       const auto plant = one<PlantIndex>(index, "plant", Kind::plant);
       if (self != nowhere) kb_.runs[self].plant = plant;
+      link_alike(index);
       break;
     }
+    case Kind::mould:
+      link_alike(index);
+      break;
     case Kind::exclusive: {
       auto to = several<IssueIndex>(index, "to", Kind::issue);
       const auto* written = entry.get<Words>("to");
@@ -311,6 +315,7 @@ private:
     }
     case Kind::repro:
       link_repro(index, self);
+      link_alike(index);
       break;
     case Kind::plant:
       (void)one<std::uint32_t>(index, "maker", Kind::maker);
@@ -414,6 +419,13 @@ private:
     } else {
       repro.of_mould = MouldIndex{position};
     }
+  }
+
+  void link_alike(EntryIndex index) {
+    if (const auto* words = entry_at(index).get<Words>("alike"))
+      for (const Word& word : *words)
+        if (const auto other = resolve(word, index, {Kind::mould, Kind::run, Kind::repro}))
+          kb_.alike.push_back({index, *other, word.place});
   }
 
   void link_route(EntryIndex index, std::uint32_t self) {

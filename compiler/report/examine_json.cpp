@@ -137,6 +137,7 @@ std::string key_json(const ReportInput& input, const KeyReport& report) {
   json["expected-looks"] = rounded(report.key.expected_steps);
   json["expected-minutes"] = rounded(report.key.expected_minutes);
   json["least-looks"] = rounded(report.key.least_steps);
+  json["least-minutes"] = rounded(report.key.least_minutes);
   json["nodes"] = Json::array();
   for (const KeyNode& node : report.key.nodes) {
     Json entry{{"candidates", node.candidates}, {"look", nullptr}, {"branches", Json::array()}};

@@ -108,7 +108,7 @@ void seen_table(Markup& page, const ExamineReport& report) {
     return;
   }
   page.verbatim("<table>\n<thead><tr><th scope=\"col\">look</th><th scope=\"col\">seen or measured</th>"
-                "<th scope=\"col\">as claimed</th><th scope=\"col\">so it</th></tr></thead>\n<tbody>\n");
+                "<th scope=\"col\">as claimed</th><th scope=\"col\">agrees?</th></tr></thead>\n<tbody>\n");
   for (std::size_t i = 0; i < report.seen.size() && i < most_seen; ++i) {
     const Observation& seen = report.seen[i];
     const std::string stated = stated_of(report.table, report.claimed, seen);
@@ -146,7 +146,7 @@ void answer(Markup& page, const ExamineReport& report) {
     list_candidates(page, table, report.conclusion.others);
   }
   if (!report.conclusion.alike.empty()) {
-    page.line("p", "No look that is entered tells it from:");
+    page.line("p", "No look that is entered is sure to tell it from:");
     list_candidates(page, table, report.conclusion.alike);
   }
 }

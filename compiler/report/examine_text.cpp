@@ -107,7 +107,7 @@ std::string claim_line(const FeatureTable& table, std::size_t claimed) {
 std::string belonging(const ReportInput& input, const Judgement& judgement, TextStyle style) {
   const std::string gap = gap_words(judgement);
   const std::string line =
-      fmt::format("{} with {}{}{}; `coeval belongs {} {}` proves it", name(judgement.verdict),
+      fmt::format("{} with {}{}{}; `coeval belongs {} {}` says why", name(judgement.verdict),
                   input.kb.issues[at(judgement.issue)].address, gap.empty() ? "" : ": ", gap,
                   input.kb.runs[at(judgement.run)].address, input.kb.issues[at(judgement.issue)].address);
   return "\nas a run it is  " + wrap(line, 16, style) + "\n";
@@ -268,7 +268,7 @@ std::string examine_text(const ReportInput& input, const ExamineReport& report, 
   } else {
     if (!conclusion.others.empty()) text += "\nit could also be\n" + listed(table, conclusion.others, what, style);
     if (!conclusion.alike.empty())
-      text += "\nno look that is entered tells it from\n" + listed(table, conclusion.alike, what, style);
+      text += "\nno look that is entered is sure to tell it from\n" + listed(table, conclusion.alike, what, style);
     text += next_looks(table, report.outcome.next, style);
   }
   if (report.with) text += belonging(input, *report.with, style);
@@ -323,10 +323,14 @@ std::string key_text(const ReportInput& /*input*/, const KeyReport& report, Text
   const Key& key = report.key;
   std::string text = fmt::format("key to {}: {} candidates\n", report.of, report.table.size());
   if (key.nodes.empty()) return text;
-  text += wrap(fmt::format("{:.2f} looks and {:.1f} minutes on average; no key can do with fewer than {:.2f} looks; {}",
-                           key.expected_steps, key.expected_minutes, key.least_steps,
+  text += wrap(fmt::format("{:.2f} looks and {:.1f} minutes on average; {}", key.expected_steps, key.expected_minutes,
                            key.optimal ? "every order was tried, and none takes less time on average"
                                        : "each time the most telling look for its effort, not every order was tried"),
+               0, style) +
+          "\n";
+  text += wrap(fmt::format("no key could do with less than {:.2f} looks or {:.1f} minutes for as many candidates, "
+                           "however well the looks divided them",
+                           key.least_steps, key.least_minutes),
                0, style) +
           "\n";
   if (!key.complete) text += "cut short: ask about one accessory at a time for the rest\n";

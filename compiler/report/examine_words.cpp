@@ -41,7 +41,21 @@ std::string_view stand_words(const Stand& stand, std::size_t observation) {
 
 std::string how_to_look(const LinkedKb& kb, const Feature& feature) {
   const std::string_view look = kb.entries[feature.entry].text("look");
-  return look.empty() ? fmt::format("with {}", with_article(name(feature.tool))) : std::string{look};
+  if (!look.empty()) return std::string{look};
+  switch (feature.tool) {
+  case Tool::eye:
+    return "By eye, in daylight.";
+  case Tool::finger:
+    return "By touch.";
+  case Tool::ear:
+    return "By ear.";
+  case Tool::colour_card:
+    return "With a colour card.";
+  case Tool::float_glass:
+    return "In a glass of water.";
+  default:
+    return fmt::format("With {}.", with_article(name(feature.tool)));
+  }
 }
 
 } // namespace coeval

@@ -183,6 +183,7 @@ Json key() {
           {"expected-looks", number("on average, all candidates being equally likely")},
           {"expected-minutes", number("the same in minutes")},
           {"least-looks", number("no key that ends with as much known needs fewer on average")},
+          {"least-minutes", number("the same in minutes")},
           {"nodes", list(std::move(node), "the first is where to begin")},
           {"cautions", cautions()}};
 }
@@ -205,7 +206,7 @@ Json examine() {
                             {"stands", {{"enum", {"agrees", "excludes", "too rough to decide", "not stated"}}}}}),
                     "what was looked at")},
       {"could-also-be", candidates("left, and a look can tell them from what is claimed")},
-      {"not-told-apart", candidates("left, and no look can")}};
+      {"not-told-apart", candidates("left, and no look is sure to")}};
   add_outcome(members);
   members["with"] = with();
   members["cautions"] = cautions();

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "diagnose/near.hpp"
+#include "examine/candidates.hpp"
 #include "rules/rule_list.hpp"
 
 namespace coeval {
@@ -12,8 +13,11 @@ namespace {
 
 std::string trouble(const FeatureValue& value, const Entry& feature) {
   const std::string_view kind = feature.text("kind");
+  const bool as_figure =
+      value.alternatives.size() == 1 && value.alternatives.front() == FeatureAtom{std::string{same_as_figure}};
+  if (kind == "colour" && as_figure) return {};
   if (value.lab.empty() == (kind == "colour"))
-    return kind == "colour" ? "a colour is written { lab = [L, a, b] }"
+    return kind == "colour" ? "a colour is written { lab = [L, a, b] } or \"same-as-figure\""
                             : fmt::format("`{}` is no colour, so it takes no lab", feature.id);
   for (const FeatureAtom& atom : value.alternatives) {
     const auto* text = std::get_if<std::string>(&atom);
@@ -38,6 +42,18 @@ std::string trouble(const FeatureValue& value, const Entry& feature) {
   return {};
 }
 
+// A number that nothing can be compared with.
+bool lacks_tolerance(const FeatureValue& value, const Entry& feature) {
+  const std::string_view kind = feature.text("kind");
+  const bool number = kind == "measure" || (kind == "colour" && !value.lab.empty());
+  return number && !value.tolerance && feature.find("tolerance") == nullptr;
+}
+
+// Kinds whose features are compared with those of a part at hand.
+bool is_compared(Kind kind) {
+  return kind == Kind::accessory || kind == Kind::mould || kind == Kind::run || kind == Kind::repro;
+}
+
 } // namespace
 
 void check_features(const RuleInput& input, Diagnostics& out) {
@@ -49,9 +65,17 @@ void check_features(const RuleInput& input, Diagnostics& out) {
       Diagnostic wrong;
       const auto found = kb.by_address.find("feature/" + value.feature);
       if (found != kb.by_address.end()) {
-        wrong.message = kb.entries[found->second].broken ? std::string{} : trouble(value, kb.entries[found->second]);
-        if (wrong.message.empty()) continue;
+        const Entry& feature = kb.entries[found->second];
+        if (feature.broken) continue;
+        wrong.message = trouble(value, feature);
         wrong.code = Code::wrong_feature_value;
+        if (wrong.message.empty() && lacks_tolerance(value, feature) && is_compared(entry.kind)) {
+          wrong.code = Code::no_tolerance;
+          wrong.message =
+              fmt::format("`{}` states a number that no measurement can agree or disagree with", feature.id);
+          wrong.help = fmt::format("add tolerance = … beside the value, or to the feature `{}`", feature.id);
+        }
+        if (wrong.message.empty()) continue;
         wrong.place = value.place;
         wrong.labels.push_back({kb.entries[found->second].place, "the feature is declared here"});
       } else {

@@ -7,9 +7,11 @@
 namespace coeval {
 
 void check_data(const RuleInput& input, Diagnostics& out) {
-  static constexpr std::array<DataRule, 8> rules{
-      check_basis_has_source, check_timing_is_complete, check_features, check_pictures, check_slots, check_pairings,
-      check_outfits,          check_sources_are_used};
+  static constexpr std::array<DataRule, 9> rules{check_basis_has_source, check_timing_is_complete,
+                                                 check_features,         check_feature_entries,
+                                                 check_pictures,         check_slots,
+                                                 check_pairings,         check_outfits,
+                                                 check_sources_are_used};
   for (const DataRule rule : rules) rule(input, out);
 }
 
@@ -18,7 +20,7 @@ void check_consistency(const RuleInput& input, const Chronology& chronology, Dia
 }
 
 void check_answers(const RuleInput& input, const Chronology& chronology, Diagnostics& out) {
-  static constexpr std::array<AnswerRule, 2> rules{check_claims, check_pairings_have_routes};
+  static constexpr std::array<AnswerRule, 3> rules{check_claims, check_pairings_have_routes, check_indistinguishable};
   for (const AnswerRule rule : rules) rule(input, chronology, out);
 }
 

@@ -31,6 +31,7 @@ struct Sample {
 
 std::vector<Sample> samples() {
   const std::string mould{in_mould};
+  const std::string in_feature = "[[feature]]\nid = \"top\"\nname = \"Top\"\nkind = \"present\"\n";
   const std::string issue{in_issue};
   const std::string line{in_line};
   const std::string source{in_source};
@@ -164,6 +165,13 @@ std::vector<Sample> samples() {
       {mould, "features", "{ body = { lab = [500, 0, 0] } }", "broken-colour"},
       {mould, "features", "{ height = inf }", "wrong-feature-value"},
       {mould, "features", "\"ring\"", "wrong-type"},
+      // number
+      {in_feature, "effort", "0.5", ""},
+      {in_feature, "effort", "2", ""},
+      {in_feature, "effort", "0", "wrong-value"},
+      {in_feature, "effort", "-1", "wrong-value"},
+      {in_feature, "effort", "inf", "wrong-type"},
+      {in_feature, "effort", "\"2\"", "wrong-type"},
       // file
       {in_picture(), "file", "\"drawings/maren.svg\"", ""},
       {in_picture(), "file", "\" \"", "wrong-value"},

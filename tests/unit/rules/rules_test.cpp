@@ -112,7 +112,8 @@ TEST_CASE("features are declared, and their values are of the declared kind") {
   };
   for (const std::string sound :
        {"top = \"ring\"", "top = [\"ring\", \"plain\"]", "glows = false", "vents = 0", "vents = [2, 3]",
-        "height = { value = 21.5, tolerance = 0.3 }", "body = { lab = [50, 0, 0] }", "stamp = \"KT\""}) {
+        "height = { value = 21.5, tolerance = 0.3 }", "body = { lab = [50, 0, 0], tolerance = 4 }",
+        "body = \"same-as-figure\"", "stamp = \"KT\""}) {
     INFO(sound);
     CHECK(features(sound).codes().empty());
   }
@@ -127,6 +128,70 @@ TEST_CASE("features are declared, and their values are of the declared kind") {
   const Checked unknown = features("tpo = \"ring\"");
   CHECK(unknown.codes() == Codes{"unknown-feature"});
   CHECK(unknown.diagnostics[0].help == "did you mean `top`?");
+}
+
+TEST_CASE("a number is stated with how far a part may be off") {
+  const auto height = [](const std::string& feature, const std::string& where, const std::string& value) {
+    return checked({{"a.toml", "[accessory]\nid = \"lantern\"\nname = \"L\"\nslot = \"hand\"\n[[mould]]\nid = "
+                               "\"ring\"\n[figure]\nid = \"maren\"\nname = \"M\"\n[" +
+                                   where + ".features]\nheight = " + value + "\n"},
+                    {"b.toml",
+                     "[[feature]]\nid = \"height\"\nname = \"H\"\nkind = \"measure\"\nunit = \"mm\"\n" + feature}})
+        .codes();
+  };
+  CHECK(height("", "accessory", "21.5") == Codes{"no-tolerance"});
+  CHECK(height("", "accessory", "[21.5, 22]") == Codes{"no-tolerance"});
+  CHECK(height("", "accessory", "{ value = 21.5, tolerance = 0.3 }").empty());
+  CHECK(height("tolerance = 0.3\n", "accessory", "21.5").empty());
+  CHECK(height("", "figure", "95").empty()); // compared with no part
+  CHECK(height("", "accessory", "-1") == Codes{"wrong-feature-value"});
+}
+
+TEST_CASE("a feature says what its kind needs, and nothing else") {
+  const auto feature = [](const std::string& rest) {
+    return checked({{"b.toml", "[[feature]]\nid = \"top\"\nname = \"T\"\n" + rest}});
+  };
+  const Codes broken{"broken-feature"};
+  for (const std::string sound :
+       {"kind = \"choice\"\nvalues = [\"ring\"]\n[[feature.value]]\nid = \"ring\"\n",
+        "kind = \"measure\"\nunit = \"mm\"\ntolerance = 0.1\n", "kind = \"colour\"\ntolerance = 4\n",
+        "kind = \"text\"\n", "kind = \"present\"\n", "kind = \"count\"\n"}) {
+    INFO(sound);
+    CHECK(feature(sound).codes().empty());
+  }
+  for (const std::string wrong : {"kind = \"choice\"\n", "kind = \"measure\"\n", "kind = \"count\"\nunit = \"mm\"\n",
+                                  "kind = \"count\"\nvalues = [\"one\"]\n", "kind = \"text\"\ntolerance = 1\n",
+                                  "kind = \"choice\"\nvalues = [\"ring\"]\n[[feature.value]]\nid = \"rong\"\n",
+                                  "kind = \"count\"\n[[feature.value]]\nid = \"ring\"\n"}) {
+    INFO(wrong);
+    CHECK(feature(wrong).codes() == broken);
+  }
+}
+
+TEST_CASE("what a buyer must tell apart can be told apart, or is known not to be") {
+  const std::string top = "[[feature]]\nid = \"top\"\nname = \"T\"\nkind = \"choice\"\nvalues = [\"ring\", \"plain\"]\n"
+                          "[[feature]]\nid = \"melts\"\nname = \"M\"\nkind = \"present\"\ndestructive = true\n";
+  const auto codes = [&](const std::string& moulds) {
+    return checked(
+               {{"a.toml", "[accessory]\nid = \"lantern\"\nname = \"L\"\nslot = \"hand\"\n" + moulds}, {"b.toml", top}})
+        .codes();
+  };
+  const std::string ring = "[[mould]]\nid = \"ring\"\nfeatures = { top = \"ring\" }\n[[mould.run]]\nid = \"red\"\n";
+  const std::string other = "[[mould]]\nid = \"other\"\n";
+  const std::string run = "[[mould.run]]\nid = \"red\"\n";
+  const std::string repro = "[[repro]]\nid = \"cast\"\nof = \"ring/red\"\n";
+  const Codes alike{"indistinguishable"};
+  CHECK(codes(ring).empty());
+  CHECK(codes(ring + "[[mould.run]]\nid = \"blue\"\n").empty()); // runs of one mould
+  CHECK(codes(ring + repro) == alike);
+  CHECK(codes(ring + repro + "features = { top = \"plain\" }\n").empty());
+  CHECK(codes(ring + repro + "features = { melts = true }\n") == alike); // nobody is told to melt it
+  CHECK(codes(ring + repro + "alike = [\"ring/red\"]\n").empty());
+  CHECK(codes(ring + repro + "alike = [\"ring\"]\n").empty());
+  CHECK(codes(ring + other + "features = { top = \"ring\" }\n" + run) == alike);
+  CHECK(codes(ring + other + "features = { top = \"ring\" }\nalike = [\"ring\"]\n" + run).empty());
+  CHECK(codes(ring + other + run).empty()); // of the other mould no feature is entered yet
+  CHECK(codes(ring + other + "features = { top = [\"ring\", \"plain\"] }\n" + run) == alike);
 }
 
 TEST_CASE("pictures lie in the knowledge base and are of a kind that browsers show") {
