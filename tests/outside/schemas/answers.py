@@ -19,7 +19,7 @@ from jsonschema import Draft202012Validator
 
 from subjects import Tally, broken_knowledge_bases, run, run_json
 
-COMMANDS = ("check", "belongs", "outfit", "homes", "why", "list", "explain")
+COMMANDS = ("check", "belongs", "outfit", "homes", "why", "list", "explain", "identify", "key", "examine", "ask")
 BASES = ("documented", "observed", "reported", "conjectured")
 # Members that some objects may do without: a statement that holds by the meaning of words stands in no file.
 OPTIONAL = re.compile(r"/proof/\*/(file|line)$")
@@ -48,6 +48,18 @@ def questions(program):
         yield "homes", [accessory, "--basis", BASES[number % 4]]
     for number, span in enumerate(addresses(*SPANS)[::24]):
         yield "why", [span + ("", ".start", ".end")[number % 3], "--basis", BASES[number % 4]]
+    runs = addresses("run")
+    for number, accessory in enumerate(accessories[::6]):
+        yield "key", [accessory]
+        yield "identify", [accessory]
+    yield "key", ["--slot", "head"]
+    yield "identify", ["signal-lantern", "--seen", "top=ring", "height-mm=21.9±0.05", "weight-g=900"]
+    yield "identify", ["signal-lantern", "--seen", "top=ring", "height-mm=22.2±0.3"]
+    for number, run_asked in enumerate(runs[::24]):
+        yield "ask", [run_asked, "--for", issues[number]]
+        yield "examine", [run_asked, "--seen", "height-mm=22.2±1", "--for", issues[number]]
+    yield "examine", ["ring-top/brass", "--seen", "top=plain"]
+    yield "ask", ["ring-top/brass", "--seen", "top=plain"]
     yield "explain", []
     yield "explain", ["contradiction"]
     yield "check", []
@@ -121,7 +133,10 @@ def main(program):
         judge("check", ["no folder"], run_json(program, "check", str(folder / "missing"), "--format", "json"))
     for member in ("belongs/instead/*/run", "belongs/answers/*/grounds/time/proof/*/statement", "why/points/*/earliest/proof/*/file",
                    "explain/codes/*/repair", "check/diagnostics/*/fix/certain", "check/diagnostics/*/labels/*/place/line",
-                   "check/diagnostics/*/reasons/*/place/end"):  # fmt: skip
+                   "check/diagnostics/*/reasons/*/place/end",
+                   "identify/next/*/bits", "identify/nearest/*/address", "identify/excluded/*/by/*/stated",
+                   "key/nodes/*/branches/*/shows", "examine/could-also-be/*/copies", "examine/with/grounds/time/words",
+                   "ask/ask-the-seller/*/rules-out/*/original"):  # fmt: skip
         tally.check(member in tried, f"nothing that was asked is answered with {member}")
     return tally.close()
 
