@@ -48,7 +48,7 @@ void build_mark(const Site& site, const PlannedPage& planned, Page& page) {
 
   Facts facts;
   if (!entry.text("text").empty()) add_fact(facts, "Reads", {plain(std::string{entry.text("text")})});
-  add_fact(facts, "Country", {plain(country_words(entry.text("country")))});
+  add_fact(facts, "Country", {plain(country_of(entry))});
   add_fact(facts, "Dates its carrier", {plain(dating_words(site, mark))});
   add_succession(site, planned.entry, facts);
   std::vector<Block> about{std::move(facts)};

@@ -7,11 +7,6 @@
 namespace coeval {
 namespace {
 
-std::string country_of(const Entry& entry) {
-  const auto* country = entry.get<Words>("country");
-  return country == nullptr || country->empty() ? std::string{} : country_words(country->front().text);
-}
-
 std::string completeness(const Plant& plant) {
   return plant.routes_complete
              ? "every route into it is entered, so a part that no route could bring was not packed there"

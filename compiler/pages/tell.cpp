@@ -420,6 +420,11 @@ std::string country_words(std::string_view code) {
   return words;
 }
 
+std::string country_of(const Entry& entry) {
+  const auto* country = entry.get<Words>("country");
+  return country == nullptr || country->empty() ? std::string{} : country_words(country->front().text);
+}
+
 std::string counted(std::size_t count, Kind kind) {
   return fmt::format("{} {}", count == 0 ? "no" : std::to_string(count),
                      lowered(count == 1 ? singular_of(kind) : plural_of(kind)));

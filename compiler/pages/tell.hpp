@@ -59,6 +59,8 @@ namespace coeval {
 [[nodiscard]] std::optional<EntryIndex> named_by(const LinkedKb& kb, EntryIndex entry, std::string_view key, Kind kind);
 // The code of a country as readers know it: "GB".
 [[nodiscard]] std::string country_words(std::string_view code);
+// That of an entry's country; empty where it gives none.
+[[nodiscard]] std::string country_of(const Entry& entry);
 // "no issues", "1 issue", "12 issues".
 [[nodiscard]] std::string counted(std::size_t count, Kind kind);
 // Pieces parted by commas.
