@@ -24,6 +24,7 @@ struct Composition {
   int plates = 0;                           // numbered so far
   std::bitset<verdict_count> signs{};       // used so far
   bool hatched = false;                     // a drawing needs the hatches
+  bool only_narrow = false;                 // drawings, where one document serves phones
   std::set<std::string, std::less<>> ids{}; // taken on this page
 };
 

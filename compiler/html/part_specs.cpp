@@ -62,7 +62,7 @@ const std::vector<PartSpec>& part_specs() {
         {"table", "a table", {number, caption, {"table", "the table"}}},
         {"couplet",
          "one question of a key",
-         {number,
+         {{"number", "its number in the key"},
           {"question", "what is asked"},
           {"look", "how to look"},
           {"caution", "what to mind"},

@@ -12,6 +12,7 @@
 
 #include <pugixml.hpp>
 
+#include "html/one_file_frame.hpp"
 #include "html/skeleton.hpp"
 #include "html/template.hpp"
 #include "verdicts/verdict.hpp"
@@ -64,6 +65,7 @@ struct PartNode {
 
 struct Templates {
   Skeleton layout;
+  OneFileFrame one_file;
   std::vector<Skeleton> pages; // by PageKind
   std::array<std::vector<PartNode>, part_count> parts;
   std::vector<std::pair<std::string, std::string>> files; // to publish

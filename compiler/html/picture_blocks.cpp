@@ -152,7 +152,7 @@ void add_block(Composition& page, Node into, const DrawingBlock& block) {
     if (slot == "caption") add_plain(place, block.caption);
     if (slot == "drawing") {
       add_drawing(page, place, block.narrow, "narrow", id);
-      add_drawing(page, place, block.wide, "wide", id);
+      if (!page.only_narrow) add_drawing(page, place, block.wide, "wide", id);
     }
     if (slot == "words" && !block.wide.description.empty()) {
       Node words = add(place, "div");

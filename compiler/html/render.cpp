@@ -5,8 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "html/composition.hpp"
-#include "html/serialise.hpp"
+#include "html/document.hpp"
 #include "html/target.hpp"
 #include "html/text.hpp"
 
@@ -17,26 +16,6 @@ namespace {
 constexpr std::string_view policy =
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
     "manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'";
-
-// JSON that cannot end its script element, whatever its strings hold.
-std::string json_in_script(std::string_view json) {
-  std::string safe;
-  std::string scratch;
-  for (const char c : safe_text(json, scratch)) {
-    if (c == '<' || c == '>' || c == '&')
-      safe += fmt::format("\\u{:04x}", static_cast<int>(c));
-    else
-      safe += c;
-  }
-  return safe;
-}
-
-void add_meta(Node head, const char* name, std::string_view content) {
-  if (content.empty()) return;
-  Node meta = add(head, "meta");
-  set(meta, "name", name);
-  set(meta, "content", content);
-}
 
 void add_head(Composition& page, Node head) {
   Node meta = add(head, "meta");
@@ -90,18 +69,30 @@ std::string root_of(const Page& page, const RenderOptions& options) {
   return way_to_root(page.path);
 }
 
-// The text of trees: one document serves one page, and is emptied between its slots.
-class Printer {
-public:
-  template <class Build> void print(const Build& build, std::string& out) {
-    tree_.reset();
-    build(static_cast<Node>(tree_));
-    serialise(tree_, out);
-  }
+void add_crumbs(Composition& page, Node into) {
+  for (const Piece& crumb : page.page.crumbs) add_text(page, add(into, "li"), {crumb});
+}
 
-private:
-  pugi::xml_document tree_;
-};
+} // namespace
+
+std::string json_in_script(std::string_view json) {
+  std::string safe;
+  std::string scratch;
+  for (const char c : safe_text(json, scratch)) {
+    if (c == '<' || c == '>' || c == '&')
+      safe += fmt::format("\\u{:04x}", static_cast<int>(c));
+    else
+      safe += c;
+  }
+  return safe;
+}
+
+void add_meta(Node head, const char* name, std::string_view content) {
+  if (content.empty()) return;
+  Node meta = add(head, "meta");
+  set(meta, "name", name);
+  set(meta, "content", content);
+}
 
 std::string render_main(Composition& page, Printer& printer) {
   const auto kind = static_cast<std::size_t>(page.page.kind);
@@ -124,47 +115,43 @@ std::string render_main(Composition& page, Printer& printer) {
   return main;
 }
 
-void add_crumbs(Composition& page, Node into) {
-  for (const Piece& crumb : page.page.crumbs) add_text(page, add(into, "li"), {crumb});
+bool fills_document_slot(const Composition& page, std::string_view slot) {
+  if (slot == "site-name") return !page.options.site_name.empty();
+  if (slot == "crumbs") return !page.page.crumbs.empty();
+  if (slot == "eyebrow") return !page.page.eyebrow.empty();
+  if (slot == "summary") return !page.page.summary.empty();
+  if (slot == "edition") return !page.options.date.empty();
+  return true;
 }
 
-} // namespace
+void fill_document_slot(Composition& page, std::string_view slot, Node into) {
+  if (slot == "site-name") add_plain(into, page.options.site_name);
+  if (slot == "crumbs") add_crumbs(page, into);
+  if (slot == "eyebrow") add_plain(into, page.page.eyebrow);
+  if (slot == "title") add_plain(into, page.page.title);
+  if (slot == "summary") add_plain(into, page.page.summary);
+  if (slot == "edition") add_plain(into, page.options.date);
+  if (slot == "signs") add_shapes(page, into);
+}
 
 std::string render_page(const Templates& templates, const Page& page, const RenderOptions& options) {
   Composition composition{.templates = templates, .page = page, .options = options, .root = root_of(page, options)};
   Printer printer;
-  // First, so that it is known which shapes it needs.
   const std::string main = render_main(composition, printer);
 
-  const auto fill = [&](std::string_view slot, Node into) {
-    if (slot == "head") add_head(composition, into);
-    if (slot == "site-name") add_plain(into, options.site_name);
-    if (slot == "crumbs") add_crumbs(composition, into);
-    if (slot == "eyebrow") add_plain(into, page.eyebrow);
-    if (slot == "title") add_plain(into, page.title);
-    if (slot == "summary") add_plain(into, page.summary);
-    if (slot == "edition") add_plain(into, options.date);
-    if (slot == "signs") add_shapes(composition, into);
-  };
-  const auto filled = [&](std::string_view slot) {
-    if (slot == "site-name") return !options.site_name.empty();
-    if (slot == "crumbs") return !page.crumbs.empty();
-    if (slot == "eyebrow") return !page.eyebrow.empty();
-    if (slot == "summary") return !page.summary.empty();
-    if (slot == "edition") return !options.date.empty();
-    return true;
-  };
-  std::string text = "<!DOCTYPE html>";
+  std::string text = "<!DOCTYPE html>\n";
   text.reserve(main.size() + 8192);
   write_skeleton(
       templates.layout, composition.root, page.path,
-      [&](std::size_t slot) { return filled(document_slots()[slot].name); },
+      [&](std::size_t slot) { return fills_document_slot(composition, document_slots()[slot].name); },
       [&](std::size_t slot, std::string& out) {
         const std::string_view name = document_slots()[slot].name;
         if (name == "main")
           out += main;
+        else if (name == "head")
+          printer.print([&](Node into) { add_head(composition, into); }, out);
         else
-          printer.print([&](Node into) { fill(name, into); }, out);
+          printer.print([&](Node into) { fill_document_slot(composition, name, into); }, out);
       },
       text);
   text += '\n';

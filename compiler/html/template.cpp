@@ -74,6 +74,7 @@ private:
     join(*file, tree, "link", "href", "styles/site.css", published);
     join(*file, tree, "script", "src", "scripts/site.js", published);
     templates.layout = cut(tree, document_slots());
+    templates.one_file = cut_one_file(tree);
   }
 
   // The policy holds for what comes after it alone.
