@@ -106,8 +106,8 @@ void add_lines(Node into, std::string_view text) {
 } // namespace
 
 void add_image(Composition& page, Node into, const Picture& picture) {
-  const PictureFacts facts =
-      page.options.picture ? page.options.picture(picture.file) : PictureFacts{picture.file, 0, 0};
+  const PublishedPicture facts =
+      page.options.picture ? page.options.picture(picture.file) : PublishedPicture{picture.file, 0, 0};
   const std::string source = site_path(page, facts.path);
   if (source.empty()) {
     add_plain(add(into, "span", "no-picture"), picture.alt);

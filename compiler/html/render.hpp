@@ -15,7 +15,7 @@
 namespace coeval {
 
 // A picture as it is published.
-struct PictureFacts {
+struct PublishedPicture {
   std::string path; // from the root of the site; empty where there is none: its text is shown instead
   int width = 0;    // in CSS pixels; 0: unknown
   int height = 0;
@@ -27,7 +27,7 @@ struct RenderOptions {
   std::string date;      // ISO 8601 day of the edition; empty for none
   // Of a file below the knowledge base. Called from whichever thread renders; empty: every file is published under its
   // own path.
-  std::function<PictureFacts(const std::string& file)> picture;
+  std::function<PublishedPicture(const std::string& file)> picture;
 };
 
 // Safe to call from several threads. The same page gives the same bytes. Throws std::logic_error for a section whose

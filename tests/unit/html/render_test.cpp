@@ -197,7 +197,7 @@ TEST_CASE("pictures bring their size and text, and one that is missing its text"
               {{"plate", "", {}, {Plate{{{"drawings/a.svg", "a \"lantern\"", "", {}}, {"b.svg", "gone", "", {}}}}}}});
   RenderOptions options;
   options.picture = [](const std::string& file) {
-    return file == "b.svg" ? PictureFacts{} : PictureFacts{"data/kb/" + file, 24, 18};
+    return file == "b.svg" ? PublishedPicture{} : PublishedPicture{"data/kb/" + file, 24, 18};
   };
   const std::string html = rendered(page, options);
   CHECK(holds(html, "<img src=\"../data/kb/drawings/a.svg\" alt=\"a &quot;lantern&quot;\" width=\"24\" height=\"18\" "
