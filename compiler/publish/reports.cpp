@@ -32,6 +32,8 @@ std::string failure_words(int error) {
   case EEXIST:
   case ENOTEMPTY:
     return "something has appeared there meanwhile";
+  case EISDIR:
+    return "a folder stands there";
   case EXDEV:
   case EBUSY:
     return "another file system is mounted there";

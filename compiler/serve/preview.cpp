@@ -88,6 +88,11 @@ void respond(CurrentSite& current, const httplib::Request& request, httplib::Res
     refuse(response, 405, "a preview can only be looked at");
     return;
   }
+  // A service worker would answer from its cache what has changed here. Browsers ask for its script with this header.
+  if (request.has_header("Service-Worker")) {
+    refuse(response, 404, "a preview is not kept for later");
+    return;
+  }
   if (request.path == "/-/reload.js") {
     response.set_content(std::string{reload_script()}, "text/javascript; charset=utf-8");
     return;

@@ -6,6 +6,7 @@
 //   lets its own name point to 127.0.0.1 gets nothing. Only GET and HEAD.
 // - `/-/` is ours: `/-/reload.js` is put before `</body>` of every HTML page, as a file of its own so that a policy of
 //   `script-src 'self'` allows it; it waits at `/-/changes`.
+// - A service worker of the site is refused: it would show the old pages.
 // - A folder's page is its index.html; what does not exist is answered with the site's 404.html where there is one.
 // - A build that throws leaves the site as it was. One that gives the same bytes reloads nothing.
 #pragma once

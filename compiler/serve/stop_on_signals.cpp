@@ -16,7 +16,7 @@ extern "C" void stop(int) { stopped = true; }
 const std::atomic<bool>& stop_on_signals() {
   struct sigaction action {};
   action.sa_handler = stop;
-  action.sa_flags = SA_RESETHAND; // who asks twice does not want to wait
+  action.sa_flags = static_cast<int>(SA_RESETHAND); // who asks twice does not want to wait
   sigemptyset(&action.sa_mask);
   sigaction(SIGINT, &action, nullptr);
   sigaction(SIGTERM, &action, nullptr);

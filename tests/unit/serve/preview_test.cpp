@@ -197,6 +197,15 @@ TEST_CASE("a request in the name of another host gets nothing, and changes nothi
   CHECK(client.Post("/", "x", "text/plain")->get_header_value("Allow") == "GET, HEAD");
 }
 
+TEST_CASE("a service worker, which would show old pages, is refused") {
+  const Scratch scratch;
+  scratch.write("kb/line.toml", "x");
+  Preview preview{scratch};
+  auto client = preview.client();
+  CHECK(client.Get("/style.css", httplib::Headers{{"Service-Worker", "script"}})->status == 404);
+  CHECK(client.Get("/style.css")->status == 200);
+}
+
 TEST_CASE("it listens on the loopback address only") {
   const Scratch scratch;
   scratch.write("kb/line.toml", "x");
