@@ -25,7 +25,11 @@ void set(Node element, const char* attribute, std::string_view value) {
 
 void add_plain(Node into, std::string_view text) {
   if (text.empty()) return;
-  add_characters(runs_right_to_left(text) ? into.append_child("bdi") : into, text);
+  std::string scratch;
+  const std::string_view safe = safe_text(text, scratch);
+  const bool ascii = safe.data() == text.data();
+  Node place = !ascii && runs_right_to_left(safe) ? into.append_child("bdi") : into;
+  place.append_child(pugi::node_pcdata).set_value(safe.data(), safe.size());
 }
 
 void add_characters(Node into, std::string_view text) {
@@ -88,7 +92,7 @@ Node add_part(Composition& page, Part part, Node into, const FillSlot& fill) {
 void add_sign(Composition& page, Node into, Verdict verdict) {
   const std::string word{name(verdict)};
   page.signs.set(static_cast<std::size_t>(verdict));
-  Node svg = add(into, "svg", ("sign " + word).c_str());
+  Node svg = add(into, "svg", ("sign sign-" + word).c_str());
   svg.append_attribute("aria-hidden") = "true";
   add(svg, "use").append_attribute("href") = ("#sign-" + word).c_str();
 }
@@ -113,7 +117,7 @@ void add_swatch(Node into, const std::array<double, 3>& lab) {
 
 void add_basis(Node into, Basis basis) {
   const std::string word{name(basis)};
-  add_plain(add(into, "span", ("basis " + word).c_str()), word);
+  add_plain(add(into, "span", ("basis basis-" + word).c_str()), word);
 }
 
 void add_plate_number(Composition& page, Node into) {

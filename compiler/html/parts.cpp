@@ -27,9 +27,13 @@ struct Copier {
       return false;
     }
     Node element = into.append_child(node.element.c_str());
-    for (const PartNode::Attribute& attribute : node.attributes)
-      element.append_attribute(attribute.name.c_str()) =
-          (attribute.site_path ? root + attribute.value : attribute.value).c_str();
+    for (const PartNode::Attribute& attribute : node.attributes) {
+      pugi::xml_attribute copied = element.append_attribute(attribute.name.c_str());
+      if (attribute.site_path)
+        copied.set_value((root + attribute.value).c_str());
+      else
+        copied.set_value(attribute.value.data(), attribute.value.size());
+    }
     const bool filled = copy(node.inside, element);
     if (node.if_filled && !filled) into.remove_child(element);
     return filled;

@@ -5,7 +5,6 @@
 
 #include <array>
 #include <cstdint>
-#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -75,7 +74,19 @@ struct Templates {
 [[nodiscard]] std::vector<PartNode> part_of(pugi::xml_node tree);
 
 // Fills a slot by appending to the node; one to which nothing was appended shows its own content.
-using FillSlot = std::function<void(std::string_view slot, Node into)>;
+// What it refers to must outlive it; it is made for the length of a call.
+class FillSlot {
+public:
+  template <class Fill>
+  FillSlot(const Fill& fill) // NOLINT(google-explicit-constructor): so that a lambda can be passed
+      : fill_(&fill),
+        call_([](const void* to, std::string_view slot, Node into) { (*static_cast<const Fill*>(to))(slot, into); }) {}
+  void operator()(std::string_view slot, Node into) const { call_(fill_, slot, into); }
+
+private:
+  const void* fill_;
+  void (*call_)(const void* to, std::string_view slot, Node into);
+};
 // Appends a copy; `root` is put before paths. Its first element.
 Node append_part(const Templates& templates, Part part, Node into, const std::string& root, const FillSlot& fill);
 

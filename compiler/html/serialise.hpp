@@ -12,8 +12,7 @@
 
 namespace coeval {
 
-// The node with everything in it. Comments and processing instructions are left out.
-void serialise(pugi::xml_node node, std::string& out);
+// Everything in the node. Comments and processing instructions are left out.
 void serialise_children(pugi::xml_node node, std::string& out);
 
 // Pieces of it, for templates, which are cut where their slots are.

@@ -11,7 +11,7 @@ std::string written(const char* xml) {
   pugi::xml_document tree;
   REQUIRE(tree.load_string(xml, pugi::parse_default | pugi::parse_ws_pcdata));
   std::string out;
-  serialise(tree, out);
+  serialise_children(tree, out);
   return out;
 }
 
