@@ -1,10 +1,14 @@
 #include "pipeline.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "entries/read.hpp"
+#include "files/asset.hpp"
 #include "files/load.hpp"
+#include "links/asset_path.hpp"
 #include "links/link.hpp"
+#include "pictures/inspect.hpp"
 #include "rules/rules.hpp"
 
 namespace coeval {
@@ -18,6 +22,46 @@ bool is_of_the_world(Code code) {
 bool hides_entries(Code code) {
   return is_of_the_world(code) || code == Code::broken_utf8 || code == Code::broken_toml ||
          code == Code::file_too_large || code == Code::too_many_files || code == Code::link_leaves_kb;
+}
+
+Diagnostic about_picture(const Field& field, Code code, std::string message, std::string help) {
+  Diagnostic wrong;
+  wrong.code = code;
+  wrong.place = field.place;
+  wrong.message = std::move(message);
+  wrong.help = std::move(help);
+  return wrong;
+}
+
+// Whatever entries want published is looked at here, each file once; that it is there is a rule of the data.
+std::map<std::string, PictureFacts> inspect_pictures(const LinkedKb& kb, const SourceSet& sources,
+                                                     const std::filesystem::path& root, Diagnostics& out) {
+  std::map<std::string, PictureFacts> fit;
+  std::set<std::string> inspected;
+  for (const Entry& entry : kb.entries.entries) {
+    const Field* field = entry.kind == Kind::picture ? entry.find("file") : nullptr;
+    if (field == nullptr) continue;
+    const std::string path = asset_path(sources, *field);
+    if (!sources.assets.contains(path) || !inspected.insert(path).second) continue;
+    const std::optional<std::string> bytes = read_asset(root, path, out);
+    if (!bytes) continue;
+    const auto result = inspect_picture(*bytes, path);
+    if (const auto* fault = std::get_if<PictureFault>(&result)) {
+      if (fault->kind == PictureFault::Kind::unsafe)
+        out.report(about_picture(*field, Code::picture_unsafe,
+                                 "`" + path + "` could do more than be looked at: " + fault->words,
+                                 "save it without that, as plain SVG, or as PNG"));
+      else
+        out.report(about_picture(*field, Code::picture_broken, "`" + path + "` cannot be shown: " + fault->words,
+                                 "save the picture again, and let its name end as its format does"));
+    } else {
+      fit[path] = std::get<PictureFacts>(result);
+      if (fit[path].located)
+        out.report(about_picture(*field, Code::picture_located, "`" + path + "` tells where it was taken",
+                                 "save the photograph without its location"));
+    }
+  }
+  return fit;
 }
 
 } // namespace
@@ -38,6 +82,7 @@ Compiled compile(const std::filesystem::path& root, Depth depth) {
   // From here on no date moves.
   check_consistency(input, *result.dates, out);
   if (depth == Depth::in_full) check_answers(input, *result.dates, out);
+  if (depth != Depth::to_answer) result.pictures = inspect_pictures(*result.kb, result.sources, root, out);
   result.diagnostics = out.sorted();
   result.has_errors = out.has_errors();
   result.world_failed = std::ranges::any_of(result.diagnostics, is_of_the_world, &Diagnostic::code);

@@ -157,6 +157,28 @@ file   = "drawings/keeper-maren.tiff"
 alt    = "Keeper Maren from the front, lantern raised"
 credit = "drawn for this page, CC0")",
                  "convert it to SVG, PNG, JPEG or WebP, with the ending .svg, .png, .jpg, .jpeg or .webp"},
+    CatalogueRow{Code::picture_broken, "picture-broken", error,
+                 "a picture that browsers do not show, or not as a whole",
+                 "the page would show a gap where readers expect the feature that decides",
+                 R"([[figure.picture]]
+file   = "drawings/keeper-maren.jpg"  # a PNG picture that was only renamed
+alt    = "Keeper Maren from the front, lantern raised"
+credit = "drawn for this page, CC0")",
+                 "save the picture again as SVG, PNG, JPEG or WebP, and let its name end as its format does"},
+    CatalogueRow{
+        Code::picture_unsafe, "picture-unsafe", error, "a picture that can do more than be looked at",
+        "an SVG can run a script, load files from other places and tell them who is reading, or keep a browser "
+        "busy for hours; on a published page it would do so to every reader",
+        R"($ grep -n href drawings/keeper-maren.svg
+12:  <image href="https://example.org/lantern.png"/>)",
+        "save the drawing as plain SVG, without scripts, links, animations and a document type; a photograph "
+        "is a picture of its own"},
+    CatalogueRow{Code::picture_located, "picture-located", warning, "a photograph that tells where it was taken",
+                 "telephones write the place into each photograph; published, it tells strangers where a collection is "
+                 "kept",
+                 R"($ exiftool photographs/keeper-maren.jpg
+GPS Position : 51 deg 26' 12.48" N, 3 deg 10' 5.16" W)",
+                 "save the photograph without its location, then publish that copy"},
     CatalogueRow{Code::unknown_slot, "unknown-slot", error, "a slot that the line does not have",
                  "slots are compared by name, so an accessory for the slot `hnad` fills nobody's hand",
                  R"([accessory]

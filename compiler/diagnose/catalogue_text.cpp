@@ -31,13 +31,15 @@ error[unreadable-folder] saltmeer
 error[no-entries] saltmere/drawings
   no file here ends in .toml)",
         "give the folder that holds the entries, or write the first one: a file with [figure] or [accessory] in it"},
-    CatalogueRow{Code::file_too_large, "file-too-large", error, "a file of more than 4 MiB",
-                 "an entry is a page or two of text; a file this large is most likely a picture or an export under a "
-                 "wrong name, "
-                 "and would hold up everybody who checks the knowledge base",
-                 R"($ ls -lh kb/accessories
+    CatalogueRow{
+        Code::file_too_large, "file-too-large", error, "a file of more than 4 MiB, or a picture of more than 8",
+        "an entry is a page or two of text; a file this large is most likely a picture or an export under a "
+        "wrong name, and would hold up everybody who checks the knowledge base; a large picture holds up its "
+        "readers",
+        R"($ ls -lh kb/accessories
 -rw-r--r-- 1 curator curator 38M signal-lantern.toml)",
-                 "give each figure and each accessory a file of its own, and end only the names of entries in .toml"},
+        "give each figure and each accessory a file of its own, end only the names of entries in .toml, and save "
+        "pictures no larger than they are shown"},
     CatalogueRow{Code::too_many_files, "too-many-files", error, "more than 20000 files and folders",
                  "the path most likely takes in more than one knowledge base, and reading it all would mix up what "
                  "does not belong "

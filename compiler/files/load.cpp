@@ -1,68 +1,19 @@
 #include "files/load.hpp"
 
 #include <algorithm>
-#include <array>
 #include <atomic>
-#include <cerrno>
 #include <optional>
 #include <system_error>
 #include <thread>
 #include <utility>
 
-#include <fcntl.h>
-#include <sys/stat.h>
-#include <unistd.h>
-
 #include <fmt/format.h>
 
 #include "files/find.hpp"
+#include "files/open_file.hpp"
 
 namespace coeval {
 namespace {
-
-// An open file that closes itself. What is not a regular file when it is opened is refused, whatever it was before: a
-// pipe would wait for ever, and a device may do anything.
-class OpenFile {
-public:
-  explicit OpenFile(const std::filesystem::path& path)
-      : handle_(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY | O_NOFOLLOW)) {}
-  OpenFile(const OpenFile&) = delete;
-  OpenFile& operator=(const OpenFile&) = delete;
-  ~OpenFile() {
-    if (handle_ >= 0) ::close(handle_);
-  }
-
-  struct Content {
-    std::string text; // at most one byte more than asked for
-    int error = 0;    // errno; 0 where all went well
-  };
-  [[nodiscard]] Content read(std::size_t most) const {
-    Content content;
-    struct stat status {};
-    if (handle_ < 0 || ::fstat(handle_, &status) != 0) {
-      content.error = errno;
-      return content;
-    }
-    if (!S_ISREG(status.st_mode)) {
-      content.error = EINVAL;
-      return content;
-    }
-    std::string& text = content.text;
-    if (status.st_size > 0) text.reserve(std::min(most, static_cast<std::size_t>(status.st_size)) + 1);
-    std::array<char, 1 << 16> part{};
-    while (text.size() <= most) {
-      const ssize_t count = ::read(handle_, part.data(), std::min(part.size(), most + 1 - text.size()));
-      if (count < 0 && errno == EINTR) continue;
-      if (count < 0) content.error = errno;
-      if (count <= 0) break;
-      text.append(part.data(), static_cast<std::size_t>(count));
-    }
-    return content;
-  }
-
-private:
-  int handle_;
-};
 
 struct Job {
   const std::string* relative;
@@ -71,10 +22,6 @@ struct Job {
   std::optional<std::size_t> bad_byte;
   Diagnostics out;
 };
-
-std::string size_words(std::size_t bytes) {
-  return bytes % (1U << 20) == 0 ? fmt::format("{} MiB", bytes >> 20) : fmt::format("{} bytes", bytes);
-}
 
 void read(Job& job, std::size_t most) {
   OpenFile::Content content = OpenFile{*job.path}.read(most);

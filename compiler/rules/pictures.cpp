@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "diagnose/near.hpp"
+#include "links/asset_path.hpp"
 #include "rules/rule_list.hpp"
 
 namespace coeval {
@@ -21,8 +22,7 @@ void check_pictures(const RuleInput& input, Diagnostics& out) {
     const Field* field = entry.find("file");
     if (field == nullptr) continue;
     const std::string& written = std::get<Words>(field->value).front().text;
-    const std::filesystem::path folder = std::filesystem::path{input.sources[field->place.file].path()}.parent_path();
-    const std::string path = (folder / written).lexically_normal().generic_string();
+    const std::string path = asset_path(input.sources, *field);
     Diagnostic wrong;
     wrong.place = field->place;
     bool shown = false;

@@ -79,6 +79,7 @@ TEST_CASE("what is doubtful is a warning, what is wrong an error") {
                                             "edited-file",
                                             "broken-manifest",
                                             "no-tolerance",
+                                            "picture-located",
                                             "indistinguishable"};
   for (const CatalogueRow& kind : catalogue()) {
     INFO(kind.name);
