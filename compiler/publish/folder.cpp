@@ -75,6 +75,14 @@ private:
   Handle files_;
 };
 
+// Every state of either: of a file that may be in the one or in the other.
+Manifest both(Manifest one, const Manifest& other) {
+  for (const auto& [path, states] : other)
+    for (const FileState& state : states)
+      if (auto& known = one[path]; std::ranges::find(known, state) == known.end()) known.push_back(state);
+  return one;
+}
+
 enum class Fate : std::uint8_t { undecided, unchanged, fresh, replaces, replaces_edit };
 
 struct Written {
@@ -101,7 +109,8 @@ private:
   void demand_no_file_is_a_folder() const;
   bool write_manifest(const std::string& text, Diagnostics& out);
   bool clear_the_way(PublishCounts& counts, Diagnostics& out);
-  bool place(Diagnostics& out);
+  [[nodiscard]] std::vector<StagedFile> staged() const;
+  bool place(std::vector<StagedFile>& files, Diagnostics& out);
   bool remove_stale(PublishCounts& counts, Diagnostics& out);
   bool remove_one(FolderWalk& walk, const std::string& path, bool even_edited, PublishCounts& counts, Diagnostics& out);
   [[nodiscard]] Manifest manifest_after() const;
@@ -273,16 +282,16 @@ bool OutputFolder::Publish::clear_the_way(PublishCounts& counts, Diagnostics& ou
   return true;
 }
 
-bool OutputFolder::Publish::place(Diagnostics& out) {
+std::vector<StagedFile> OutputFolder::Publish::staged() const {
   std::vector<StagedFile> files;
-  std::vector<bool> is_new;
-  for (const auto& [path, written] : written_) {
-    if (written.fate == Fate::unchanged) continue;
-    files.push_back({path});
-    is_new.push_back(written.fate == Fate::fresh);
-  }
+  for (const auto& [path, written] : written_)
+    if (written.fate != Fate::unchanged) files.push_back({path, written.fate == Fate::fresh});
+  return files;
+}
+
+bool OutputFolder::Publish::place(std::vector<StagedFile>& files, Diagnostics& out) {
   // First what is new, then what is changed, so that no page ever links to one that is not there yet.
-  auto failure = place_new(staging_.files(), root_.number(), files, is_new);
+  auto failure = place_new(staging_.files(), root_.number(), files);
   if (!failure) failure = replace_old(staging_.files(), root_.number(), files);
   if (!failure) return true;
   if (failure->error != EEXIST) return fail(failure->path, failure->error, out);
@@ -317,14 +326,23 @@ std::optional<PublishCounts> OutputFolder::Publish::finish(Diagnostics& out) {
 
   // What will be ours is on record before it appears, what was ours until it is gone: whenever this is stopped, the
   // next publish knows every file.
-  Manifest meanwhile = before_;
-  for (const auto& [path, states] : after)
-    for (const FileState& state : states)
-      if (auto& known = meanwhile[path]; std::ranges::find(known, state) == known.end()) known.push_back(state);
-  const bool done = write_manifest(manifest_text(meanwhile), out) && clear_the_way(counts, out) && place(out) &&
-                    remove_stale(counts, out) && write_manifest(text, out);
+  if (!write_manifest(manifest_text(both(before_, after)), out)) {
+    staging_.remove();
+    return {};
+  }
+  std::vector<StagedFile> files = staged();
+  const bool done = clear_the_way(counts, out) && place(files, out) && remove_stale(counts, out);
+  if (done) {
+    failed_ = !write_manifest(text, out);
+  } else {
+    // What has not come to its place must not count as ours next time: somebody else's file may stand there.
+    Manifest there = after;
+    for (const StagedFile& file : files)
+      if (!file.placed) there.erase(file.path);
+    (void)write_manifest(manifest_text(both(before_, there)), out);
+  }
   staging_.remove();
-  if (!done) return {};
+  if (failed_) return {};
   for (const auto& [path, written] : written_)
     if (written.fate == Fate::replaces_edit) reports_.edit_replaced(path, out);
   return counts;

@@ -17,6 +17,7 @@
 // - A file of ours that somebody has edited is written anew, with a warning that names it: the folder shows what the
 //   knowledge base says, and an edit here would be lost anyway the next time its page changes. If nothing replaces it,
 //   it stays, with a warning too, and is foreign from then on.
+//   (Where a publish was killed, what somebody then puts exactly where a page was to appear counts as such an edit.)
 // - What has not changed is not written: its inode and modification time stay, for caches and for copying the site on.
 // - No symbolic link inside the folder is followed. (The folder itself may be one.)
 // - Files get the permissions that the umask leaves them.

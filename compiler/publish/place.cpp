@@ -12,11 +12,10 @@
 
 namespace coeval {
 
-std::optional<PlaceFailure> place_new(int staged, int root, std::vector<StagedFile>& files,
-                                      const std::vector<bool>& is_new) {
+std::optional<PlaceFailure> place_new(int staged, int root, std::vector<StagedFile>& files) {
   FolderWalk walk{root};
   for (std::size_t i = 0; i < files.size();) {
-    if (!is_new[i]) {
+    if (!files[i].is_new) {
       ++i;
       continue;
     }

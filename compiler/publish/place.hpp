@@ -16,6 +16,7 @@ namespace coeval {
 
 struct StagedFile {
   std::string path;
+  bool is_new = false; // nothing stood there when it was written
   bool placed = false;
 };
 
@@ -24,11 +25,10 @@ struct PlaceFailure {
   int error = 0;    // EEXIST: something foreign has appeared there
 };
 
-// Lets files appear that replace nothing. Where a whole folder is new, one rename brings all that is in it: an empty
-// folder is filled with as many renames as the site has names at its top. `files` is sorted by path; `is_new` says
-// which of them replace nothing. All that have come to their place, wanted or along with a folder, are marked.
-[[nodiscard]] std::optional<PlaceFailure> place_new(int staged, int root, std::vector<StagedFile>& files,
-                                                    const std::vector<bool>& is_new);
+// Lets the new files appear. Where a whole folder is new, one rename brings all that is in it: an empty folder is
+// filled with as many renames as the site has names at its top. `files` is sorted by path; all that have come to their
+// place are marked.
+[[nodiscard]] std::optional<PlaceFailure> place_new(int staged, int root, std::vector<StagedFile>& files);
 
 // Puts the files that are not placed yet where old ones are.
 [[nodiscard]] std::optional<PlaceFailure> replace_old(int staged, int root, std::vector<StagedFile>& files);

@@ -51,6 +51,31 @@ TEST_CASE("of many foreign files twenty are named and the others counted") {
   CHECK(published.reports.front().message.starts_with("5 more files"));
 }
 
+TEST_CASE("a foreign file that appears while pages wait is not replaced") {
+  const Scratch scratch;
+  publish(scratch.site(), {{"index.html", "old"}});
+  Published late;
+  Diagnostics out;
+  {
+    auto folder = OutputFolder::open(scratch.site(), out);
+    REQUIRE(folder);
+    CHECK(folder->write("index.html", "new", out));
+    CHECK(folder->write("figures/maren.html", "new", out));
+    scratch.write("site/figures/maren.html", "by hand");
+    late.counts = folder->finish(out);
+  }
+  late.reports = out.sorted();
+  CHECK(counted(late) == "nothing");
+  CHECK(late.told() == Strings{"foreign-file site/figures/maren.html"});
+  CHECK(files_in(scratch.site()) == Files{{"index.html", "old"}, {"figures/maren.html", "by hand"}});
+  // It has not become ours by that.
+  CHECK(publish(scratch.site(), {{"index.html", "new"}, {"figures/maren.html", "new"}}).told() == late.told());
+  const Published without = publish(scratch.site(), {{"index.html", "new"}});
+  CHECK(counted(without) == "1 0 0");
+  CHECK(without.told().empty());
+  CHECK(content(scratch.site() / "figures/maren.html") == "by hand");
+}
+
 TEST_CASE("a foreign file with the very bytes of a page is taken over") {
   const Scratch scratch;
   scratch.write("site/index.html", "page");
