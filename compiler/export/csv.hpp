@@ -1,0 +1,20 @@
+// export/csv.hpp: how is a table written as CSV?
+//
+// RFC 4180: UTF-8, a head row, CRLF after every row, quotes where a cell holds a comma, a quote or a line break.
+//
+// A spreadsheet would run a cell that begins with = + - @, a tab or a carriage return as a formula. Such a cell gets an
+// apostrophe in front unless it is a number, and so does one that begins with an apostrophe, so that a reader can drop
+// a leading apostrophe wherever there is one and has the cell as it was.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace coeval {
+
+[[nodiscard]] std::string csv_cell(std::string_view text);
+// With CRLF at the end.
+[[nodiscard]] std::string csv_row(const std::vector<std::string>& cells);
+
+} // namespace coeval

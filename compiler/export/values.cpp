@@ -1,0 +1,111 @@
+#include "export/values.hpp"
+
+#include <fmt/format.h>
+
+namespace coeval {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+bool is_list(ValueType type) {
+  return type == ValueType::word_list || type == ValueType::country_list || type == ValueType::address_list ||
+         type == ValueType::span_list || type == ValueType::citations;
+}
+
+std::string duration_text(const Duration& duration) {
+  std::string text = "P";
+  if (duration.years != 0) text += fmt::format("{}Y", duration.years);
+  if (duration.months != 0) text += fmt::format("{}M", duration.months);
+  if (duration.days != 0 || text == "P") text += fmt::format("{}D", duration.days);
+  return text;
+}
+
+// The text between the quotes of a TOML string; other values as they stand.
+std::string_view unquoted(std::string_view text) {
+  const bool quoted = text.size() >= 2 && (text.front() == '"' || text.front() == '\'') && text.back() == text.front();
+  return quoted ? text.substr(1, text.size() - 2) : text;
+}
+
+std::string atom_text(const FeatureAtom& atom) {
+  if (const auto* flag = std::get_if<bool>(&atom)) return *flag ? "true" : "false";
+  if (const auto* number = std::get_if<double>(&atom)) return fmt::format("{}", *number);
+  return std::get<std::string>(atom);
+}
+
+std::string numbers_text(const std::vector<double>& numbers) {
+  std::string text;
+  for (const double number : numbers) text += fmt::format("{}{}", text.empty() ? "" : " ", number);
+  return text;
+}
+
+// "top = ring or notch; height-mm = 22.4 +- 0.3".
+std::string features_text(const std::vector<FeatureValue>& features) {
+  std::string text;
+  for (const FeatureValue& value : features) {
+    text += (text.empty() ? "" : "; ") + value.feature + " = ";
+    std::string alternatives = value.lab.empty() ? "" : "lab " + numbers_text(value.lab);
+    for (const FeatureAtom& atom : value.alternatives)
+      alternatives += (alternatives.empty() ? "" : " or ") + atom_text(atom);
+    text += alternatives;
+    if (value.tolerance) text += fmt::format(" +- {}", *value.tolerance);
+  }
+  return text;
+}
+
+Json features_json(const std::vector<FeatureValue>& features) {
+  Json json = Json::object();
+  for (const FeatureValue& value : features) {
+    Json values = Json::array();
+    for (const FeatureAtom& atom : value.alternatives)
+      std::visit([&](const auto& item) { values.push_back(item); }, atom);
+    Json said{{"values", std::move(values)}};
+    if (!value.lab.empty()) said["lab"] = value.lab;
+    if (value.tolerance) said["tolerance"] = *value.tolerance;
+    json[value.feature] = std::move(said);
+  }
+  return json;
+}
+
+Json day_json(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
+
+Json bounds_json(const DateBounds& bounds) {
+  Json json{{"first", day_json(bounds.first)}, {"last", day_json(bounds.last)}};
+  if (bounds.approximate) json["approximate"] = true;
+  if (bounds.uncertain) json["uncertain"] = true;
+  return json;
+}
+
+} // namespace
+
+std::string value_text(const SourceSet& sources, const Field& field) {
+  if (const auto* text = std::get_if<std::string>(&field.value)) return *text;
+  if (const auto* flag = std::get_if<bool>(&field.value)) return *flag ? "true" : "false";
+  if (const auto* number = std::get_if<double>(&field.value)) return fmt::format("{}", *number);
+  if (const auto* numbers = std::get_if<std::vector<double>>(&field.value)) return numbers_text(*numbers);
+  if (const auto* date = std::get_if<WrittenDate>(&field.value)) return date->text;
+  if (const auto* duration = std::get_if<Duration>(&field.value)) return duration_text(*duration);
+  if (const auto* features = std::get_if<std::vector<FeatureValue>>(&field.value)) return features_text(*features);
+  if (std::holds_alternative<WrittenDates>(field.value)) return std::string{unquoted(sources.text(field.place))};
+  std::string list;
+  for (const Word& word : std::get<Words>(field.value)) list += (list.empty() ? "" : "; ") + word.text;
+  return list;
+}
+
+nlohmann::ordered_json value_json(const SourceSet& sources, const Field& field) {
+  if (const auto* flag = std::get_if<bool>(&field.value)) return *flag;
+  if (const auto* number = std::get_if<double>(&field.value)) return *number;
+  if (const auto* numbers = std::get_if<std::vector<double>>(&field.value)) return *numbers;
+  if (const auto* features = std::get_if<std::vector<FeatureValue>>(&field.value)) return features_json(*features);
+  if (const auto* dates = std::get_if<WrittenDates>(&field.value))
+    return Json{{"written", value_text(sources, field)},
+                {"start", bounds_json(dates->start.bounds)},
+                {"end", bounds_json(dates->end.bounds)}};
+  if (const auto* words = std::get_if<Words>(&field.value); words != nullptr && is_list(field.spec->type)) {
+    Json list = Json::array();
+    for (const Word& word : *words) list.push_back(word.text);
+    return list;
+  }
+  return value_text(sources, field);
+}
+
+} // namespace coeval
