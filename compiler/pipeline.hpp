@@ -2,12 +2,14 @@
 #pragma once
 
 #include <filesystem>
+#include <map>
 #include <memory>
 #include <optional>
 #include <vector>
 
 #include "chronology/chronology.hpp"
 #include "diagnose/diagnostic.hpp"
+#include "pictures/inspect.hpp"
 
 namespace coeval {
 
@@ -15,14 +17,16 @@ struct Compiled {
   SourceSet sources;
   std::unique_ptr<const LinkedKb> kb;
   std::optional<Chronology> dates;
-  std::vector<Diagnostic> diagnostics; // sorted
+  std::map<std::string, PictureFacts> pictures; // by path: those that entries name and that are fit to be shown
+  std::vector<Diagnostic> diagnostics;          // sorted
   bool has_errors = false;
   bool world_failed = false; // a file or folder could not be read
 };
 
 enum class Depth : std::uint8_t {
-  to_answer, // what a question needs: errors of the data, contradictions
-  in_full,   // and everything a curator wants to hear
+  to_answer,  // what a question needs: errors of the data, contradictions
+  to_publish, // and the pictures
+  in_full,    // and everything a curator wants to hear
 };
 
 [[nodiscard]] Compiled compile(const std::filesystem::path& root, Depth depth);
