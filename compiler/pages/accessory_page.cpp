@@ -120,6 +120,7 @@ private:
     if (accessory_.moulds.size() < 2) return;
     Graph graph;
     graph.title = "Which mould of " + accessory_.name + " followed which";
+    graph.relation = "came before";
     const auto position = [&](TimeSpanIndex span) -> std::optional<std::size_t> {
       for (std::size_t i = 0; i < accessory_.moulds.size(); ++i)
         if (kb_.moulds[at(accessory_.moulds[i])].span == span) return i;

@@ -116,6 +116,7 @@ DrawingBlock draw_routes(const Site& site, EntryIndex subject) {
                      kb.plants[at(route.to)].entry == subject);
   };
   Graph graph{subject == no_entry ? "Plants and routes" : "Routes of " + name_of(kb, subject), {}, {}};
+  graph.relation = "supplied";
   std::vector<std::optional<std::size_t>> node_of(kb.plants.size());
   const auto node = [&](PlantIndex plant) {
     if (!node_of[at(plant)]) {
