@@ -1,6 +1,7 @@
 #include "examine/candidates.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <unordered_map>
 
 namespace coeval {
@@ -44,33 +45,34 @@ public:
         if (const auto found = of_moulds.find(static_cast<std::uint32_t>(*repro.of_mould)); found != of_moulds.end())
           copied = found->second;
       }
-      list.push_back({index_of_repro, overlaid(std::move(copied), repro.entry)});
+      list.push_back({index_of_repro, overlaid(copied, repro.entry)});
     }
   }
 
 private:
   // What is stated with the entry's own features in place of those of `base`.
-  [[nodiscard]] std::vector<Stated> overlaid(std::vector<Stated> base, EntryIndex index) const {
-    const auto* values = kb_.entries[index].get<std::vector<FeatureValue>>("features");
-    if (const auto* lab = own_colour_[at(index)])
-      put(base, {*plastic_, index, nullptr, lab, kb_.features[at(*plastic_)].tolerance});
-    if (values == nullptr) return base;
-    for (const FeatureValue& value : *values) {
-      const auto found = features_.find(value.feature);
-      if (found == features_.end() || !meant(kb_.features[at(found->second)].kind, value)) continue;
-      const auto& usual = kb_.features[at(found->second)].tolerance;
-      put(base, {found->second, index, &value, value.lab.empty() ? nullptr : &value.lab,
-                 value.tolerance ? value.tolerance : usual});
+  [[nodiscard]] std::vector<Stated> overlaid(const std::vector<Stated>& base, EntryIndex index) const {
+    std::vector<Stated> own;
+    if (const auto* values = kb_.entries[index].get<std::vector<FeatureValue>>("features")) {
+      own.reserve(values->size() + 1);
+      for (const FeatureValue& value : *values) {
+        const auto found = features_.find(value.feature);
+        if (found == features_.end()) continue;
+        const Feature& feature = kb_.features[at(found->second)];
+        if (!meant(feature.kind, value)) continue;
+        own.push_back({found->second, index, &value, value.lab.empty() ? nullptr : &value.lab,
+                       value.tolerance ? value.tolerance : feature.tolerance});
+      }
     }
-    return base;
-  }
-
-  static void put(std::vector<Stated>& list, const Stated& stated) {
-    const auto place = std::ranges::lower_bound(list, stated.feature, {}, &Stated::feature);
-    if (place != list.end() && place->feature == stated.feature)
-      *place = stated;
-    else
-      list.insert(place, stated);
+    if (const auto* lab = own_colour_[at(index)])
+      if (std::ranges::find(own, *plastic_, &Stated::feature) == own.end())
+        own.push_back({*plastic_, index, nullptr, lab, kb_.features[at(*plastic_)].tolerance});
+    if (own.empty()) return base;
+    std::ranges::sort(own, {}, &Stated::feature);
+    std::vector<Stated> both;
+    both.reserve(base.size() + own.size());
+    std::ranges::set_union(own, base, std::back_inserter(both), {}, &Stated::feature, &Stated::feature);
+    return both;
   }
 
   // A value of another kind than its feature's is an error of the knowledge base, and states nothing.

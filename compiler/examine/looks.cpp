@@ -1,7 +1,9 @@
 #include "examine/looks.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 namespace coeval {
@@ -9,6 +11,8 @@ namespace {
 
 // Beyond this many stretches of a scale, neighbours are joined: nobody reads a printed scale more finely.
 constexpr std::size_t most_stretches = 1024;
+// Beyond this many colours, those of one cell of CIELAB count as one.
+constexpr std::size_t most_colours = 512;
 // Half the width that a value without any leeway is given, in the feature's unit.
 constexpr double hair = 1e-7;
 
@@ -67,6 +71,22 @@ Showing showing_of_scale(const std::vector<Interval>& intervals, const std::vect
   return showing;
 }
 
+// For so many colours that comparing each with each would take seconds: shown is the cell of CIELAB that a colour lies
+// in, as wide as the widest tolerance reaches. What tolerances reach into the next cell is neglected, so a look seems
+// to tell slightly more than it does.
+Showing showing_of_cells(const std::vector<Swatch>& swatches, const std::vector<std::uint32_t>& order, double edge,
+                         Showing showing) {
+  std::map<std::array<int, 3>, std::uint32_t> cells;
+  for (const std::uint32_t code : order) {
+    const Lab& lab = swatches[code].lab;
+    const auto cell = [&](double x) { return static_cast<int>(std::floor(x / edge)); };
+    // A cell goes by the number of its first colour.
+    const auto found = cells.try_emplace({cell(lab.lightness), cell(lab.a), cell(lab.b)}, code).first;
+    showing.shares[code].push_back({found->second, 1});
+  }
+  return showing;
+}
+
 // Shown is the stated colour that comes nearest; a part can come near another colour the more, the more the two
 // tolerances overlap.
 Showing showing_of_colours(const std::vector<Swatch>& swatches, const std::vector<char>& used) {
@@ -82,6 +102,8 @@ Showing showing_of_colours(const std::vector<Swatch>& swatches, const std::vecto
       order.push_back(static_cast<std::uint32_t>(code));
       widest = std::max(widest, swatches[code].tolerance);
     }
+  if (order.size() > most_colours)
+    return showing_of_cells(swatches, order, std::max(2 * widest, 1.0), std::move(showing));
   std::ranges::stable_sort(order, {}, [&](std::uint32_t code) { return swatches[code].lab.lightness; });
   for (std::size_t i = 0; i < order.size(); ++i) {
     const Swatch& one = swatches[order[i]];

@@ -1,22 +1,10 @@
 #include "examine/table.hpp"
 
 #include <algorithm>
-#include <array>
 #include <functional>
-#include <unordered_map>
 
 namespace coeval {
 namespace {
-
-using Numbers = std::array<double, 5>;
-
-struct HashOfNumbers {
-  std::size_t operator()(const Numbers& numbers) const {
-    std::size_t hash = 0;
-    for (const double number : numbers) hash = hash * 1'000'003 + std::hash<double>{}(number);
-    return hash;
-  }
-};
 
 // What one mark reads in another's eyes: capitals and the width of gaps are not told apart.
 std::string as_read(std::string_view text) {
@@ -30,6 +18,57 @@ std::string as_read(std::string_view text) {
   return read;
 }
 
+std::size_t hash_of(const Interval& interval) {
+  return std::hash<double>{}(interval.low) * 31 + std::hash<double>{}(interval.high);
+}
+std::size_t hash_of(const Swatch& swatch) {
+  std::size_t hash = swatch.as_figure ? 1 : 0;
+  for (const double number : {swatch.lab.lightness, swatch.lab.a, swatch.lab.b, swatch.tolerance})
+    hash = hash * 31 + std::hash<double>{}(number);
+  return hash;
+}
+std::size_t hash_of(const FeatureAtom& atom) {
+  const auto* text = std::get_if<std::string>(&atom);
+  return text != nullptr ? std::hash<std::string>{}(as_read(*text)) : std::hash<FeatureAtom>{}(atom);
+}
+bool same(const Interval& one, const Interval& other) { return one == other; }
+bool same(const Swatch& one, const Swatch& other) { return one == other; }
+bool same(const FeatureAtom& one, const FeatureAtom& other) {
+  const auto* text = std::get_if<std::string>(&one);
+  const auto* of_other = std::get_if<std::string>(&other);
+  return text != nullptr && of_other != nullptr ? as_read(*text) == as_read(*of_other) : one == other;
+}
+
+// Numbers distinct values in the order in which they come. Open addressing: a hundred thousand colours need no nodes.
+template <class Value> class CodeBook {
+public:
+  std::uint32_t code_of(const Value& value, std::vector<Value>& values) {
+    if (2 * (values.size() + 1) > slots_.size()) grow(values);
+    std::size_t slot = hash_of(value) & (slots_.size() - 1);
+    while (slots_[slot] != free) {
+      if (same(values[slots_[slot]], value)) return slots_[slot];
+      slot = (slot + 1) & (slots_.size() - 1);
+    }
+    slots_[slot] = static_cast<std::uint32_t>(values.size());
+    values.push_back(value);
+    return slots_[slot];
+  }
+
+private:
+  static constexpr std::uint32_t free = 0xffffffffU;
+
+  void grow(const std::vector<Value>& values) {
+    slots_.assign(std::max<std::size_t>(16, 4 * slots_.size()), free);
+    for (std::size_t code = 0; code < values.size(); ++code) {
+      std::size_t slot = hash_of(values[code]) & (slots_.size() - 1);
+      while (slots_[slot] != free) slot = (slot + 1) & (slots_.size() - 1);
+      slots_[slot] = static_cast<std::uint32_t>(code);
+    }
+  }
+
+  std::vector<std::uint32_t> slots_; // a power of two of them, at most half in use
+};
+
 // Gives the codes of one column.
 class Coding {
 public:
@@ -37,19 +76,21 @@ public:
       : feature_(feature), column_(column), figure_colour_(figure_colour) {}
 
   void append(const Stated& stated) {
-    // Runs share what their mould says: each statement is coded once.
+    // Runs of a mould follow each other and share what it says: most statements are the one before.
     const void* key = stated.value != nullptr ? static_cast<const void*>(stated.value) : stated.lab;
-    const auto [known, is_new] = ranges_.try_emplace(key, column_.codes.size(), std::size_t{0});
-    if (is_new) {
-      code(stated);
-      known->second.second = column_.codes.size() - known->second.first;
+    if (key == last_ && stated.tolerance == last_tolerance_) {
+      const std::size_t end = last_end_;
+      for (std::size_t i = last_begin_; i < end; ++i) {
+        const std::uint32_t again = column_.codes[i];
+        column_.codes.push_back(again);
+      }
       return;
     }
-    const auto [begin, count] = known->second;
-    for (std::size_t i = 0; i < count; ++i) {
-      const std::uint32_t again = column_.codes[begin + i];
-      column_.codes.push_back(again);
-    }
+    last_ = key;
+    last_tolerance_ = stated.tolerance;
+    last_begin_ = column_.codes.size();
+    code(stated);
+    last_end_ = column_.codes.size();
   }
 
 private:
@@ -60,20 +101,13 @@ private:
       return;
     case FeatureKind::measure:
       if (!stated.tolerance) return;
-      for (const FeatureAtom& atom : stated.value->alternatives) {
-        const Interval interval = around(std::get<double>(atom), *stated.tolerance);
-        add(numbered_, Numbers{interval.low, interval.high}, column_.intervals, interval);
-      }
-      return;
-    case FeatureKind::text:
       for (const FeatureAtom& atom : stated.value->alternatives)
-        add(worded_, FeatureAtom{as_read(std::get<std::string>(atom))}, column_.atoms, atom);
+        column_.codes.push_back(
+            measures_.code_of(around(std::get<double>(atom), *stated.tolerance), column_.intervals));
       return;
-    case FeatureKind::choice:
-    case FeatureKind::present:
-    case FeatureKind::count:
-      for (const FeatureAtom& atom : stated.value->alternatives) add(worded_, atom, column_.atoms, atom);
-      return;
+    default:
+      for (const FeatureAtom& atom : stated.value->alternatives)
+        column_.codes.push_back(words_.code_of(atom, column_.atoms));
     }
   }
 
@@ -88,23 +122,19 @@ private:
       // The figure's colour is only as sure as its reading.
       if (swatch.known) swatch = {figure_colour_->lab, *stated.tolerance + figure_colour_->uncertainty, true, true};
     }
-    const Numbers key{swatch.lab.lightness, swatch.lab.a, swatch.lab.b, swatch.tolerance, swatch.as_figure ? 1.0 : 0.0};
-    add(numbered_, key, column_.swatches, swatch);
-  }
-
-  template <class Map, class Key, class Value>
-  void add(Map& known, const Key& key, std::vector<Value>& values, const Value& value) {
-    const auto [found, is_new] = known.try_emplace(key, static_cast<std::uint32_t>(values.size()));
-    if (is_new) values.push_back(value);
-    column_.codes.push_back(found->second);
+    column_.codes.push_back(colours_.code_of(swatch, column_.swatches));
   }
 
   const Feature& feature_;
   Column& column_;
   const std::optional<SeenColour>& figure_colour_;
-  std::unordered_map<const void*, std::pair<std::size_t, std::size_t>> ranges_; // begin and count of codes
-  std::unordered_map<FeatureAtom, std::uint32_t> worded_;
-  std::unordered_map<Numbers, std::uint32_t, HashOfNumbers> numbered_;
+  const void* last_ = nullptr; // the statement that was coded last, and where its codes are
+  std::optional<double> last_tolerance_;
+  std::size_t last_begin_ = 0;
+  std::size_t last_end_ = 0;
+  CodeBook<FeatureAtom> words_;
+  CodeBook<Interval> measures_;
+  CodeBook<Swatch> colours_;
 };
 
 Fit fit_of_colour(const Swatch& swatch, const Observation& observation) {
@@ -138,11 +168,8 @@ Fit fit_of(const Column& column, std::size_t code, const Observation& observatio
     return observation.measured ? guarded(*observation.measured, column.intervals[code]) : Fit::undecided;
   if (!column.swatches.empty()) return fit_of_colour(column.swatches[code], observation);
   const FeatureAtom& stated = column.atoms[code];
-  const bool named = std::ranges::any_of(observation.atoms, [&](const FeatureAtom& seen) {
-    const auto* one = std::get_if<std::string>(&seen);
-    const auto* other = std::get_if<std::string>(&stated);
-    return one != nullptr && other != nullptr ? as_read(*one) == as_read(*other) : seen == stated;
-  });
+  const bool named =
+      std::ranges::any_of(observation.atoms, [&](const FeatureAtom& seen) { return same(seen, stated); });
   return named != observation.negated ? Fit::inside : Fit::outside;
 }
 
