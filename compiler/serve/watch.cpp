@@ -50,8 +50,6 @@ public:
   virtual bool changed(milliseconds patience) = 0;
   [[nodiscard]] virtual bool works() const = 0;
   [[nodiscard]] virtual WatchBy by() const = 0;
-
-protected:
   [[nodiscard]] const std::vector<fs::path>& folders() const { return folders_; }
 
 private:
@@ -188,7 +186,12 @@ FolderWatch::~FolderWatch() = default;
 WatchBy FolderWatch::by() const { return source_->by(); }
 
 bool FolderWatch::wait(milliseconds patience) {
-  if (!source_->changed(patience)) return false;
+  const bool changed = source_->changed(patience);
+  if (!source_->works()) { // the system has run out of watches, for folders that are new
+    source_ = std::make_unique<ModificationTimes>(source_->folders());
+    return true;
+  }
+  if (!changed) return false;
   const auto until = Clock::now() + busiest;
   while (Clock::now() < until && source_->changed(quiet)) {
   }

@@ -3,6 +3,8 @@
 
 #include <thread>
 
+#include <sys/resource.h>
+
 #include "scratch.hpp"
 #include "serve/watch.hpp"
 
@@ -76,6 +78,22 @@ TEST_CASE("a folder that is replaced as a whole, or comes late, is watched again
   scratch.write("kb/line.toml", "y");
   CHECK(watch.wait(soon));
   CHECK_FALSE(watch.wait(now));
+  scratch.write("kb/line.toml", "longer");
+  CHECK(watch.wait(soon));
+}
+
+TEST_CASE("where notifications are not to be had, modification times are read") {
+  const Scratch scratch;
+  scratch.write("kb/line.toml", "x");
+  rlimit before{};
+  REQUIRE(::getrlimit(RLIMIT_NOFILE, &before) == 0);
+  rlimit none = before;
+  none.rlim_cur = 0; // no file can be opened, so no inotify either
+  REQUIRE(::setrlimit(RLIMIT_NOFILE, &none) == 0);
+  FolderWatch watch{{scratch / "kb"}};
+  REQUIRE(::setrlimit(RLIMIT_NOFILE, &before) == 0);
+  CHECK(watch.by() == WatchBy::modification_times);
+  (void)watch.wait(now); // the file that could not be seen before
   scratch.write("kb/line.toml", "longer");
   CHECK(watch.wait(soon));
 }
