@@ -209,8 +209,10 @@ private:
       const double below = base + descent(Style::label_small);
       if (name.lane + 1 < lanes_) line(Style::tick, {{name.middle, below}, {name.middle, names_bottom_}});
     }
-    for (const Laid& laid : laid_)
-      if (laid.row->subject && laid.bar_height > 0 && rows_.size() > 1) draw_guides(laid);
+    // Guides of several subjects would say nothing of which is held against which.
+    const auto subject = [](const Laid& laid) { return laid.row->subject && laid.bar_height > 0; };
+    if (rows_.size() > 1 && std::ranges::count_if(laid_, subject) == 1)
+      draw_guides(*std::ranges::find_if(laid_, subject));
   }
 
   void draw_axis() {
@@ -232,7 +234,7 @@ private:
 
   // From the subject's ends through all rows, so that others can be held against it.
   void draw_guides(const Laid& laid) {
-    if (!laid.extent.known() || ++guides_ > 1) return;
+    if (!laid.extent.known()) return;
     const Box box = across(laid.extent.start.earliest, laid.extent.end.latest);
     if (laid.extent.start.earliest) line(Style::highlight, {{box.left, rows_top_ - 3}, {box.left, rows_bottom_}});
     if (laid.extent.end.latest) line(Style::highlight, {{box.right, rows_top_ - 3}, {box.right, rows_bottom_}});
@@ -370,7 +372,6 @@ private:
   double names_bottom_ = 0;
   double rows_top_ = 0;
   double rows_bottom_ = 0;
-  int guides_ = 0;
   Seen seen_;
   Drawing drawing_;
 };

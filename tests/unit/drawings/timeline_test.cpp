@@ -141,7 +141,11 @@ TEST_CASE("subjects are strong, others lighter") {
   CHECK(bars(drawing, Style::certain).size() == 1);
   CHECK(bars(drawing, Style::certain_other).size() == 1);
   CHECK(count(drawing, Style::label_strong) == 1);
-  CHECK(count(drawing, Style::highlight) == 2); // its ends go up through the others
+  CHECK(count(drawing, Style::highlight) == 2); // its ends go through the others
+  const Drawing two = draw_timeline(
+      {"t", {}, {row("Issue", on(day(1976)), on(day(1979)), true), row("Run", on(day(1977)), on(day(1978)), true)}},
+      760);
+  CHECK(count(two, Style::highlight) == 0);
 }
 
 TEST_CASE("the description says what the picture shows") {
