@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <fstream>
 #include <iterator>
-#include <optional>
 #include <memory>
+#include <optional>
 #include <random>
 
 #include <catch2/catch.hpp>

@@ -42,7 +42,8 @@ std::pair<unsigned, unsigned> size_of(const std::string& attributes) {
 } // namespace
 
 TEST_CASE("a drawing is let through") {
-  CHECK(fault_words("\xEF\xBB\xBF<?xml version='1.0' encoding=\"UTF-8\" standalone='no'?>\n<!-- drawn by hand -->\n" + open + R"svg(
+  CHECK(fault_words("\xEF\xBB\xBF<?xml version='1.0' encoding=\"UTF-8\" standalone='no'?>\n<!-- drawn by hand -->\n" +
+                    open + R"svg(
     <title>Ring top &amp; handle — é &#x2014;</title>
     <desc><![CDATA[a < b]]></desc>
     <style type="text/css">.a { fill: url(#shade); stroke: #333 } /* no harm */</style>
