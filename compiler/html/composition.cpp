@@ -117,7 +117,7 @@ void add_swatch(Node into, const std::array<double, 3>& lab) {
 
 void add_basis(Node into, Basis basis) {
   const std::string word{name(basis)};
-  add_plain(add(into, "span", ("basis basis-" + word).c_str()), word);
+  add_plain(add(into, "i", ("basis-" + word).c_str()), word);
 }
 
 void add_plate_number(Composition& page, Node into) {

@@ -10,6 +10,7 @@
 #include "html/relocate.hpp"
 #include "html/sha256.hpp"
 #include "html/target.hpp"
+#include "html/thin_pages.hpp"
 
 namespace coeval {
 namespace {
@@ -49,8 +50,8 @@ class OneFile {
 public:
   OneFile(const Templates& templates, const std::vector<Page>& pages, const std::string& index,
           const RenderOptions& options, const std::function<std::string(const std::string&)>& picture_bytes)
-      : templates_(templates), pages_(pages), index_(index), options_(options), picture_bytes_(picture_bytes),
-        styles_(raw_text(site_file(templates, "styles/site.css"), "style")),
+      : templates_(templates), pages_(thin_pages(pages, options.base_url)), index_(index), options_(options),
+        picture_bytes_(picture_bytes), styles_(raw_text(site_file(templates, "styles/site.css"), "style")),
         script_(raw_text(site_file(templates, "scripts/site.js"), "script")) {
     if (pages_.empty() || pages_.front().kind != PageKind::home)
       throw std::logic_error{"the first page of the single-file edition is not the home page"};
@@ -190,7 +191,7 @@ private:
   }
 
   const Templates& templates_;
-  const std::vector<Page>& pages_;
+  const std::vector<Page> pages_;
   const std::string& index_;
   RenderOptions options_;
   const std::function<std::string(const std::string&)>& picture_bytes_;

@@ -32,6 +32,8 @@ const std::vector<PartSpec>& part_specs() {
                                                    basis};
   static const std::vector<PartSpec> all = [] {
     std::vector<SlotSpec> verdict = verdict_short;
+    verdict[2].doc = "what is judged, without its link: a button may not hold one";
+    verdict.push_back({"page", "what is judged, with its link"});
     verdict.push_back({"grounds", "place, time, route and record, each with its proof"});
     verdict.push_back({"settle", "list items: what would settle an open verdict"});
     std::vector<PartSpec> parts{

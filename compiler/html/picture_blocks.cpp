@@ -89,7 +89,8 @@ void add_drawing(Composition& page, Node into, const Drawing& drawing, const cha
   Node title = add(svg, "title");
   add_characters(title, drawing.title);
   const std::string title_id = fmt::format("{}-{}", id, width);
-  if (set_id(page, title, title_id)) set(svg, "aria-labelledby", title_id);
+  // A title names its drawing by itself, too; among many pages its id, which has to be an XML name, could not be one.
+  if (!page.only_narrow && set_id(page, title, title_id)) set(svg, "aria-labelledby", title_id);
   if (!drawing.description.empty()) set(svg, "aria-describedby", id + "-words");
   for (const Shape& shape : drawing.shapes) std::visit(Draw{page, svg}, shape);
 }

@@ -21,15 +21,25 @@ void add_sources(Composition& page, Node into, const std::vector<Text>& sources)
   }
 }
 
+// HTML Living Standard, "valid date string", as far as four digits of the year go: the element says nothing more of
+// others than their text does.
+bool is_html_date(std::string_view day) {
+  if (day.size() != 10) return false;
+  for (std::size_t i = 0; i < day.size(); ++i)
+    if (i == 4 || i == 7 ? day[i] != '-' : day[i] < '0' || day[i] > '9') return false;
+  return !day.starts_with("0000");
+}
+
 void add_bound(Composition& page, Node into, std::string_view side, const BoundView& bound) {
   add_part(page, Part::bound, into, [&](std::string_view slot, Node place) {
     if (slot == "side") add_plain(place, side);
     if (slot == "day") {
       if (bound.day.empty()) {
         add_plain(place, "not known");
+      } else if (is_html_date(bound.day)) {
+        add_plain(add(place, "time"), bound.day);
       } else {
-        set(add(place, "time"), "datetime", bound.day);
-        add_plain(place.last_child(), bound.day);
+        add_plain(place, bound.day);
       }
     }
     if (slot == "basis" && bound.basis) add_basis(place, *bound.basis);
@@ -58,15 +68,24 @@ void add_ground(Composition& page, Node into, const GroundView& ground) {
   set(node, "data-answer", name(ground.answer));
 }
 
-void fill_verdict(Composition& page, const VerdictView& view, std::string_view slot, Node place) {
+// `opens`: to its proof, so that its first line is a button.
+void fill_verdict(Composition& page, const VerdictView& view, bool opens, std::string_view slot, Node place) {
   if (slot == "sign") add_sign(page, place, view.verdict);
   if (slot == "word") {
     // Where the proof stands elsewhere, the word leads there.
-    add_text(page, place, {{std::string{name(view.verdict)}, view.grounds.empty() ? view.to : std::string{}, false}});
+    add_text(page, place, {{std::string{name(view.verdict)}, opens ? std::string{} : view.to, false}});
   }
   if (slot == "subject") {
     if (view.lab) add_swatch(place, *view.lab);
+    if (opens)
+      add_plain(place, plain_text(view.subject));
+    else
+      add_text(page, place, view.subject);
+  }
+  if (slot == "page") {
     add_text(page, place, view.subject);
+    if (view.grounds.empty() && !view.to.empty())
+      add_text(page, place, {{": ", {}, false}, {"the whole proof", view.to, false}});
   }
   if (slot == "gap") add_plain(place, view.gap);
   if (slot == "basis" && view.basis) add_basis(place, *view.basis);
@@ -79,18 +98,24 @@ void fill_verdict(Composition& page, const VerdictView& view, std::string_view s
 } // namespace
 
 void add_steps(Composition& page, Node into, const Proof& proof) {
-  for (const Step& step : proof)
-    add_part(page, Part::step, into, [&](std::string_view slot, Node place) {
+  for (const Step& step : proof) {
+    const auto [told, first] =
+        page.steps.emplace(step.statement + "\n" + step.place.text, fmt::format("step-{}", page.steps.size() + 1));
+    const bool above = !first && !step.sources.empty() && page.ids.contains(told->second);
+    Node item = add_part(page, Part::step, into, [&](std::string_view slot, Node place) {
       if (slot == "statement") add_plain(place, step.statement);
       if (slot == "basis") {
         if (step.basis)
           add_basis(place, *step.basis);
         else
-          add_plain(add(place, "span", "basis"), "by definition");
+          add_plain(add(place, "i", "basis"), "by definition");
       }
-      if (slot == "sources") add_sources(page, place, step.sources);
-      if (slot == "place" && !step.place.text.empty()) add_text(page, place, {step.place});
+      if (slot == "sources" && above) add_text(page, place, {{"as above", "#" + told->second, false}});
+      if (slot == "sources" && !above) add_sources(page, place, step.sources);
+      if (slot == "place" && !above && !step.place.text.empty()) add_text(page, place, {step.place});
     });
+    if (first) set_id(page, item, told->second);
+  }
 }
 
 void add_block(Composition& page, Node into, const EvidenceBlock& block) {
@@ -116,9 +141,9 @@ void add_block(Composition& page, Node into, const Verdicts& block) {
   Node group = add(into, "div", "verdicts");
   if (!block.title.empty()) add_heading(page, group, block.title);
   for (const VerdictView& view : block.verdicts) {
-    const Part part = view.grounds.empty() && view.would_settle.empty() ? Part::verdict_short : Part::verdict;
-    Node node = add_part(page, part, group,
-                         [&](std::string_view slot, Node place) { return fill_verdict(page, view, slot, place); });
+    const bool opens = !view.grounds.empty() || !view.would_settle.empty();
+    Node node = add_part(page, opens ? Part::verdict : Part::verdict_short, group,
+                         [&](std::string_view slot, Node place) { fill_verdict(page, view, opens, slot, place); });
     set(node, "data-verdict", name(view.verdict));
     set_id(page, node, view.anchor);
   }

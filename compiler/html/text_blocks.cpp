@@ -124,7 +124,7 @@ void add_block(Composition& page, Node into, const Search&) {
 void add_block(Composition& page, Node into, const Details& block) {
   add_part(page, Part::details, into, [&](std::string_view slot, Node place) {
     const Deeper deeper{page};
-    if (slot == "summary") add_text(page, place, block.summary);
+    if (slot == "summary") add_plain(place, plain_text(block.summary)); // a button may not hold a link
     if (slot == "body") add_blocks(page, place, block.inside);
   });
 }
