@@ -23,11 +23,25 @@ List::Group& group_called(List& list, std::string_view title) {
   return list.groups.back();
 }
 
-std::string capital(std::string words) {
+// An id as words: "colour card".
+std::string in_words(std::string_view id) {
+  std::string words{id};
   std::replace(words.begin(), words.end(), '-', ' ');
+  return words;
+}
+
+std::string capital(std::string_view id) {
+  std::string words = in_words(id);
   if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
     words.front() = static_cast<char>(words.front() - 'a' + 'A');
   return words;
+}
+
+// By the names that readers see, whatever the files are called.
+void sort_items(List& list) {
+  for (List::Group& group : list.groups)
+    std::ranges::stable_sort(group.items, {},
+                             [](const List::Item& item) { return sorting_key(item.text.front().text); });
 }
 
 // "1976 to 1983": the years in which any of these issues can have been packed; empty where an end is unknown.
@@ -59,6 +73,7 @@ List figures_list(const Site& site) {
     group_called(list, grouped ? name_of(kb, kb.lines[at(*figure.line)].entry) : std::string{})
         .items.push_back({{link_to(kb, figure.entry)}, {plain(std::move(note))}});
   }
+  sort_items(list);
   return list;
 }
 
@@ -77,6 +92,7 @@ List accessories_list(const Site& site) {
     append(note, {{"matrix", path_of_matrix(kb, index), false}, plain(", "), {"key", path_of_key(kb, index), false}});
     group_called(list, capital(accessory.slot)).items.push_back({{link_to(kb, accessory.entry)}, std::move(note)});
   }
+  sort_items(list);
   std::erase_if(list.groups, [](const List::Group& group) { return group.items.empty(); });
   return list;
 }
@@ -91,8 +107,7 @@ List repros_list(const Site& site) {
       note = {plain("of "), {run_name_of(kb, *repro.of_run), path_of(kb, kb.runs[at(*repro.of_run)].entry), false}};
     else if (repro.of_mould)
       note = {plain("of "), link_to(kb, kb.moulds[at(*repro.of_mould)].entry)};
-    std::string method = capital(std::string{entry.text("method")});
-    if (!method.empty()) method.front() = static_cast<char>(method.front() - 'A' + 'a');
+    std::string method = in_words(entry.text("method"));
     if (method.empty()) method = entry.text("how");
     if (!method.empty()) note.push_back(plain((note.empty() ? "" : "; ") + method));
     if (const auto* since = entry.get<WrittenDate>("since")) note.push_back(plain("; known since " + since->text));
@@ -197,7 +212,7 @@ List features_list(const Site& site) {
     for (std::size_t i = 0; i < kb.features.size(); ++i) {
       const Feature& feature = kb.features[i];
       if (!belongs(feature)) continue;
-      group_called(list, fmt::format("{}, with the {}", title, capital(std::string{name(feature.tool)})))
+      group_called(list, fmt::format("{}: {}", title, in_words(name(feature.tool))))
           .items.push_back({{link_to(kb, feature.entry)},
                             {plain(fmt::format("{}; {:g} min; stated {} {}", name(feature.kind), feature.effort,
                                                site.backlinks().stating[i].size(),
@@ -216,8 +231,11 @@ List claims_list(const Site& site) {
   for (const std::string_view standing : {"Supported", "Open", "Refuted"}) (void)group_called(list, standing);
   for (const Claim& claim : kb.claims) {
     const Entry& entry = kb.entries[claim.entry];
-    group_called(list, capital(std::string{entry.text("standing")}))
-        .items.push_back({{{std::string{entry.text("says")}, path_of(kb, claim.entry), false}}, {}});
+    group_called(list, capital(entry.text("standing")))
+        .items.push_back({{{std::string{entry.text("says")}, path_of(kb, claim.entry), false}},
+                          {plain(!claim.pairings.empty()  ? "checked as a pairing"
+                                 : !claim.timings.empty() ? "checked as an order in time"
+                                                          : "not stated so that it could be checked")}});
   }
   std::erase_if(list.groups, [](const List::Group& group) { return group.items.empty(); });
   return list;
@@ -227,12 +245,12 @@ List sources_list(const Site& site) {
   const LinkedKb& kb = site.kb();
   List list;
   for (const std::string_view kind : spec_of(Kind::source).find("kind")->choices)
-    (void)group_called(list, capital(std::string{kind}));
+    (void)group_called(list, capital(kind));
   for (std::size_t i = 0; i < kb.sources.size(); ++i) {
     const Entry& entry = kb.entries[kb.sources[i].entry];
     std::string note{entry.text("author")};
     note += (note.empty() ? "" : "; ") + statements_words(site.backlinks().citing[i].size());
-    group_called(list, capital(std::string{entry.text("kind")}))
+    group_called(list, capital(entry.text("kind")))
         .items.push_back({{link_to(kb, kb.sources[i].entry)}, {plain(std::move(note))}});
   }
   std::erase_if(list.groups, [](const List::Group& group) { return group.items.empty(); });
@@ -286,6 +304,18 @@ const Topic& topic_of(std::string_view name) {
   return topics.at(name);
 }
 
+// "42 figures in this reference."
+std::string summary_of(const Site& site, std::string_view topic) {
+  const KindSpec* spec = find_top(topic);
+  if (spec == nullptr) {
+    const std::size_t count = site.backlinks().sold.size();
+    return fmt::format("{} {} in this reference, by ISO 3166 code.", count, count == 1 ? "market" : "markets");
+  }
+  const auto count = std::ranges::count_if(
+      site.kb().entries.entries, [&](const Entry& entry) { return entry.kind == spec->kind && !entry.id.empty(); });
+  return counted(static_cast<std::size_t>(count), spec->kind) + " in this reference.";
+}
+
 } // namespace
 
 void build_index(const Site& site, const PlannedPage& planned, Page& page) {
@@ -293,7 +323,7 @@ void build_index(const Site& site, const PlannedPage& planned, Page& page) {
   const KindSpec* spec = find_top(planned.topic);
   page.title = spec == nullptr ? "Markets" : plural_of(spec->kind);
   page.eyebrow = "All of a kind";
-  page.summary = topic.intro;
+  page.summary = summary_of(site, planned.topic);
   add_section(page, "intro", {}, {Paragraphs{{{plain(std::string{topic.intro})}}}});
   if (topic.list == nullptr) {
     add_spans(site, spec->kind, page);

@@ -16,42 +16,8 @@ namespace {
 constexpr std::array listed{Kind::figure, Kind::accessory, Kind::mould, Kind::repro,   Kind::period, Kind::card,
                             Kind::plant,  Kind::route,     Kind::mark,  Kind::feature, Kind::source};
 
-// Marks and accents of the commonest kind do not part names: "Étaples" stands under E. Anything else that is no letter
-// stands under "#".
-std::string letter_of(std::string_view name) {
-  static constexpr std::string_view latin1 = "AAAAAAACEEEEIIIIDNOOOOO*OUUUUYTS"  // U+00C0 … U+00DF
-                                             "AAAAAAACEEEEIIIIDNOOOOO*OUUUUYTY"; // U+00E0 … U+00FF
-  if (name.empty()) return "#";
-  const auto first = static_cast<unsigned char>(name.front());
-  if (first >= 'a' && first <= 'z') return {static_cast<char>(first - 'a' + 'A')};
-  if (first >= 'A' && first <= 'Z') return {name.front()};
-  if (first == 0xC3 && name.size() > 1) {
-    const char letter = latin1[static_cast<unsigned char>(name[1]) & 0x3FU];
-    if (letter != '*') return {letter};
-  }
-  return "#";
-}
-
 std::string anchor_of(const std::string& letter) {
   return letter == "#" ? "other" : std::string{"letter-"} + static_cast<char>(letter.front() - 'A' + 'a');
-}
-
-// Letters and digits only, small, so that sorting is the same everywhere.
-std::string sorting_key(std::string_view name) {
-  std::string key;
-  for (std::size_t i = 0; i < name.size(); ++i) {
-    const char c = name[i];
-    if (c >= 'A' && c <= 'Z') {
-      key += static_cast<char>(c - 'A' + 'a');
-    } else if (static_cast<unsigned char>(c) == 0xC3 && i + 1 < name.size()) {
-      const std::string letter = letter_of(name.substr(i, 2));
-      key += letter == "#" ? '~' : static_cast<char>(letter.front() - 'A' + 'a');
-      ++i;
-    } else {
-      key += c;
-    }
-  }
-  return key;
 }
 
 Text children_of(const Site& site, EntryIndex parent, Kind kind) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -55,7 +56,9 @@ std::string short_range(const EndRange& range) {
   if (from.size() == 10 && to.size() == 10) {
     const bool whole_month = from.substr(0, 7) == to.substr(0, 7);
     if (whole_month) return from.substr(0, 7);
-    if (from.substr(0, 4) == to.substr(0, 4)) return from.substr(0, 4);
+    const bool whole_year = from.ends_with("-01-01") && to.ends_with("-12-31");
+    if (from.substr(0, 4) == to.substr(0, 4))
+      return whole_year ? from.substr(0, 4) : from.substr(0, 7) + "–" + to.substr(0, 7);
     return from.substr(0, 4) + "–" + to.substr(0, 4);
   }
   return from + "–" + to;
@@ -132,7 +135,9 @@ Piece place(const Site& site, Span span) {
 
 Proof tell_proof(const Site& site, const std::vector<Reason>& reasons) {
   Proof proof;
+  std::set<std::pair<std::string_view, Span>> told; // a statement that serves twice in a proof is told once
   for (const Reason& reason : reasons) {
+    if (!told.emplace(reason.statement, reason.place).second) continue;
     Step step;
     step.statement = reason.statement;
     if (!reason.definition) step.basis = reason.basis;
@@ -400,6 +405,37 @@ Text statement_of(const Site& site, EntryIndex index) {
   }
   if (entry.parent == no_entry) return {plain(singular_of(entry.kind))};
   return {full_link_to(kb, entry.parent), plain(fmt::format(" ({})", spec_of(entry.kind).name))};
+}
+
+std::string letter_of(std::string_view name) {
+  static constexpr std::string_view latin1 = "AAAAAAACEEEEIIIIDNOOOOO*OUUUUYTS"  // U+00C0 … U+00DF
+                                             "AAAAAAACEEEEIIIIDNOOOOO*OUUUUYTY"; // U+00E0 … U+00FF
+  if (name.empty()) return "#";
+  const auto first = static_cast<unsigned char>(name.front());
+  if (first >= 'a' && first <= 'z') return {static_cast<char>(first - 'a' + 'A')};
+  if (first >= 'A' && first <= 'Z') return {name.front()};
+  if (first == 0xC3 && name.size() > 1) {
+    const char letter = latin1[static_cast<unsigned char>(name[1]) & 0x3FU];
+    if (letter != '*') return {letter};
+  }
+  return "#";
+}
+
+std::string sorting_key(std::string_view name) {
+  std::string key;
+  for (std::size_t i = 0; i < name.size(); ++i) {
+    const char c = name[i];
+    if (c >= 'A' && c <= 'Z') {
+      key += static_cast<char>(c - 'A' + 'a');
+    } else if (static_cast<unsigned char>(c) == 0xC3 && i + 1 < name.size()) {
+      const std::string letter = letter_of(name.substr(i, 2));
+      key += letter == "#" ? '~' : static_cast<char>(letter.front() - 'A' + 'a');
+      ++i;
+    } else {
+      key += c;
+    }
+  }
+  return key;
 }
 
 std::optional<EntryIndex> named_by(const LinkedKb& kb, EntryIndex index, std::string_view key, Kind kind) {

@@ -55,6 +55,11 @@ namespace coeval {
 // What an entry states, in one line with links: "Signal lantern, ring top, brass, found with Keeper Maren, painted
 // buttons"; of entries with a page of their own just the name.
 [[nodiscard]] Text statement_of(const Site& site, EntryIndex entry);
+// The capital letter that a name stands under in a list from A to Z, accents of the commonest kind left out: "E" for
+// "Étaples"; "#" for anything that is no letter.
+[[nodiscard]] std::string letter_of(std::string_view name);
+// By this names are sorted: small letters, the same everywhere.
+[[nodiscard]] std::string sorting_key(std::string_view name);
 // The entry that a key of one kind names, by bare id or full address.
 [[nodiscard]] std::optional<EntryIndex> named_by(const LinkedKb& kb, EntryIndex entry, std::string_view key, Kind kind);
 // The code of a country as readers know it: "GB".
