@@ -134,12 +134,13 @@ WriteResult write_new_file(int root, const std::string& path, std::string_view b
   }
   Handle file{number};
   struct stat status {};
-  if (!file.is_open())
+  if (!file.is_open()) {
     result.error = errno;
-  else if ((result.error = write_all(number, bytes)) == 0 && ::fstat(number, &status) != 0)
-    result.error = errno;
-  else if (const int error = file.close(); result.error == 0)
-    result.error = error;
+    return result;
+  }
+  result.error = write_all(number, bytes);
+  if (result.error == 0 && ::fstat(number, &status) != 0) result.error = errno;
+  if (const int error = file.close(); result.error == 0) result.error = error;
   result.modified = modified_ns(status);
   return result;
 }

@@ -6,6 +6,8 @@
 
 #include <fcntl.h>
 
+#include <fmt/format.h>
+
 #include "publish/path.hpp"
 
 namespace coeval {
@@ -45,7 +47,7 @@ std::optional<Target> something_foreign(int root, const Manifest& before, const 
   if (list.error != 0) return shut(folder, list.error);
   std::ranges::sort(list.names);
   for (const std::string& name : list.names) {
-    const std::string path = folder + "/" + name;
+    const std::string path = fmt::format("{}/{}", folder, name);
     struct stat status {};
     if (::fstatat(walk.here(), name.c_str(), &status, AT_SYMLINK_NOFOLLOW) != 0) return shut(path, errno);
     if (S_ISREG(status.st_mode) && before.contains(path)) continue;
