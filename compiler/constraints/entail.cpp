@@ -4,6 +4,7 @@
 #include <functional>
 #include <limits>
 #include <queue>
+#include <unordered_map>
 
 #include "constraints/edges.hpp"
 #include "constraints/potential.hpp"
@@ -46,10 +47,15 @@ struct Entailment::State {
 
   enum class Direction { along, against };
 
-  // Dijkstra's search (1959). Without `until`, all distances; with it, those that are no greater than its own are
-  // final.
-  [[nodiscard]] std::vector<std::int64_t> distances(std::size_t start, Direction direction,
-                                                    std::optional<std::size_t> until = {}) const {
+  // Distances from every point to the hub and from the hub to every point, for searches between two points. Most
+  // statements are dates, edges to and from the calendar's origin, and so most shortest paths lead through it; any
+  // point would do for a hub, and that one does it best.
+  static constexpr std::size_t hub = 0;
+  std::vector<std::int64_t> to_hub;
+  std::vector<std::int64_t> from_hub;
+
+  // Dijkstra's search (1959).
+  [[nodiscard]] std::vector<std::int64_t> distances(std::size_t start, Direction direction) const {
     const SortedEdges& edges = direction == Direction::along ? leaving : entering;
     const auto next = direction == Direction::along ? &Edge::to : &Edge::from;
     std::vector<std::int64_t> distance(potential.size(), unreached);
@@ -60,7 +66,6 @@ struct Entailment::State {
       const auto [reached, point] = queue.top();
       queue.pop();
       if (reached > distance[point]) continue;
-      if (until && reached > distance[*until]) break;
       for (const Edge& edge : edges.at(point)) {
         const std::int64_t length = reached + edge.length;
         if (length >= distance[edge.*next]) continue;
@@ -69,6 +74,79 @@ struct Entailment::State {
       }
     }
     return distance;
+  }
+
+  // No path from `point` to `end` is shorter: by the triangle inequality, with the hub as the third corner (a landmark
+  // in the sense of Goldberg and Harrelson's ALT, 2005). `unreached` where there is none.
+  [[nodiscard]] std::int64_t at_least(std::size_t point, std::size_t end) const {
+    std::int64_t least = 0;
+    if (from_hub[point] != unreached) {
+      if (from_hub[end] == unreached) return unreached; // whatever the point leads to, the hub would
+      least = std::max(least, from_hub[end] - from_hub[point]);
+    }
+    if (to_hub[end] != unreached) {
+      if (to_hub[point] == unreached) return unreached;
+      least = std::max(least, to_hub[point] - to_hub[end]);
+    }
+    return least;
+  }
+
+  [[nodiscard]] std::int64_t through_hub(std::size_t start, std::size_t end) const {
+    return to_hub[start] == unreached || from_hub[end] == unreached ? unreached : to_hub[start] + from_hub[end];
+  }
+
+  // Distances from `start` of the points that are as near by a way that does not lead through the hub; all others are
+  // reached through it, or not at all. Most often few points are.
+  using Near = std::unordered_map<std::size_t, std::int64_t>;
+  [[nodiscard]] Near near_without_hub(std::size_t start) const {
+    Near distance;
+    NearestFirst<std::int64_t> queue;
+    distance[start] = 0;
+    if (start == hub) return distance;
+    queue.emplace(0, static_cast<std::uint32_t>(start));
+    while (!queue.empty()) {
+      const auto [reached, point] = queue.top();
+      queue.pop();
+      if (reached > distance[point]) continue;
+      for (const Edge& edge : leaving.at(point)) {
+        const std::int64_t length = reached + edge.length;
+        if (edge.to == hub || length > through_hub(start, edge.to)) continue; // from there on, the hub's way is shorter
+        const auto [known, fresh] = distance.try_emplace(edge.to, length);
+        if (!fresh && length >= known->second) continue;
+        known->second = length;
+        queue.emplace(length, edge.to);
+      }
+    }
+    return distance;
+  }
+
+  // The distance between two points: the way through the hub, unless a search that leaves out what is no shorter than
+  // that finds a better one.
+  [[nodiscard]] std::int64_t distance(std::size_t start, std::size_t end) const {
+    if (start == end) return 0;
+    std::int64_t best = through_hub(start, end);
+    Near shorter;
+    NearestFirst<std::int64_t> queue;
+    shorter[start] = 0;
+    queue.emplace(0, static_cast<std::uint32_t>(start));
+    while (!queue.empty()) {
+      const auto [reached, point] = queue.top();
+      queue.pop();
+      if (reached >= best) break;
+      if (reached > shorter[point]) continue;
+      if (point == end) return reached;
+      for (const Edge& edge : leaving.at(point)) {
+        const std::int64_t length = reached + edge.length;
+        if (length >= through_hub(start, edge.to)) continue; // from there on, the hub's way is as short
+        const std::int64_t rest = at_least(edge.to, end);
+        if (rest == unreached || length >= best || rest >= best - length) continue;
+        const auto [known, fresh] = shorter.try_emplace(edge.to, length);
+        if (!fresh && length >= known->second) continue;
+        known->second = length;
+        queue.emplace(length, edge.to);
+      }
+    }
+    return best;
   }
 
   [[nodiscard]] BoundRow row(Point start, Direction direction) const {
@@ -97,12 +175,16 @@ std::optional<Entailment> Entailment::build(const ConstraintGraph& graph, int le
   std::vector<Edge> edges(leaving.all().begin(), leaving.all().end());
   for (Edge& edge : edges) edge.length += (*potential)[edge.from] - (*potential)[edge.to];
   SortedEdges entering{graph.points(), edges, &Edge::to};
-  return Entailment{std::make_shared<const State>(
-      State{std::move(*potential), SortedEdges{graph.points(), std::move(edges)}, std::move(entering)})};
+  State state{std::move(*potential), SortedEdges{graph.points(), std::move(edges)}, std::move(entering), {}, {}};
+  if (graph.points() > 0) {
+    state.to_hub = state.distances(State::hub, State::Direction::against);
+    state.from_hub = state.distances(State::hub, State::Direction::along);
+  }
+  return Entailment{std::make_shared<const State>(std::move(state))};
 }
 
 std::optional<std::int64_t> Entailment::upper(Point x, Point y) const {
-  const std::int64_t distance = state_->distances(at(y), State::Direction::along, at(x))[at(x)];
+  const std::int64_t distance = state_->distance(at(y), at(x));
   if (distance == unreached) return {};
   return state_->plain(distance, at(y), at(x));
 }
@@ -113,28 +195,41 @@ BoundRow Entailment::upper_to(Point to) const { return state_->row(to, State::Di
 
 std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
   const State& state = *state_;
-  const std::vector<std::int64_t> distance = state.distances(at(y), State::Direction::along, at(x));
-  if (x == y || distance[at(x)] == unreached) return {};
+  const State::Near near = state.near_without_hub(at(y));
+  const auto reached = [&](std::size_t point) {
+    const auto found = near.find(point);
+    return found != near.end() ? found->second : state.through_hub(at(y), point);
+  };
+  if (x == y || reached(at(x)) == unreached) return {};
   // An edge is tight when it lies on some shortest path from y. Tight edges can form cycles of length zero, also of
   // definitions alone; counting every edge makes each step come nearer to x, so that no walk goes round in them.
   const auto tight = [&](const Edge& edge) {
-    return distance[edge.from] <= distance[at(x)] && distance[edge.from] + edge.length == distance[edge.to];
+    const std::int64_t from = reached(edge.from);
+    return from != unreached && from + edge.length == reached(edge.to);
   };
 
-  std::vector<Count> left(distance.size()); // the best chain of tight edges from each point to x
+  std::unordered_map<std::size_t, Count> left; // the best chain of tight edges from each point to x
   NearestFirst<Count> queue;
   left[at(x)] = {0, 0};
   queue.emplace(Count{0, 0}, static_cast<std::uint32_t>(x));
+  const auto step_back = [&](const Edge& edge, Count count) {
+    const Count longer = one_more(count, edge);
+    if (!tight(edge) || longer >= left[edge.from]) return;
+    left[edge.from] = longer;
+    queue.emplace(longer, edge.from);
+  };
   while (!queue.empty() && queue.top().second != static_cast<std::uint32_t>(y)) {
-    const auto [reached, point] = queue.top();
+    const auto [count, point] = queue.top();
     queue.pop();
-    if (reached > left[point]) continue;
-    for (const Edge& edge : state.entering.at(point)) {
-      const Count count = one_more(reached, edge);
-      if (!tight(edge) || count >= left[edge.from]) continue;
-      left[edge.from] = count;
-      queue.emplace(count, edge.from);
+    if (count > left[point]) continue;
+    if (point != State::hub) {
+      for (const Edge& edge : state.entering.at(point)) step_back(edge, count);
+      continue;
     }
+    // A chain that came to the hub from a point that is reached through it would pass it twice.
+    for (const auto& [nearer, distance] : near)
+      for (const Edge& edge : state.leaving.at(nearer))
+        if (edge.to == State::hub) step_back(edge, count);
   }
 
   std::vector<ConstraintIndex> chain;

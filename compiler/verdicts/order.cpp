@@ -28,19 +28,11 @@ Reason policy(const Leftover& leftover) {
 } // namespace
 
 std::optional<Day> Distances::upper(Point x, Point y, Basis basis) {
-  const auto level = static_cast<std::size_t>(basis);
   const Entailment& entailment = chronology_.on(basis);
-  if (const auto rows = kept_.find(y); rows != kept_.end()) {
-    auto& row = rows->second.from[level];
-    if (!row) row = entailment.upper_from(y);
-    return (*row)[static_cast<std::size_t>(x)];
-  }
-  if (const auto rows = kept_.find(x); rows != kept_.end()) {
-    auto& row = rows->second.to[level];
-    if (!row) row = entailment.upper_to(x);
-    return (*row)[static_cast<std::size_t>(y)];
-  }
-  return entailment.upper(x, y);
+  if (!kept_.contains(x) && !kept_.contains(y)) return entailment.upper(x, y);
+  const auto [known, fresh] = known_.try_emplace({x, y, basis});
+  if (fresh) known->second = entailment.upper(x, y);
+  return known->second;
 }
 
 OrderAnswer order_of(Distances& distances, TimeSpanIndex from, TimeSpanIndex into, const Leftover* leftover,

@@ -7,29 +7,29 @@
 
 #include <map>
 #include <optional>
+#include <set>
+#include <tuple>
 
 #include "chronology/chronology.hpp"
 #include "verdicts/verdict.hpp"
 
 namespace coeval {
 
-// How far apart two points are, from rows kept for points that are asked about again and again.
+// How far apart two points are. Answers about points that are asked about again and again are remembered.
 class Distances {
 public:
   explicit Distances(const Chronology& chronology) : chronology_(chronology) {}
 
-  // Keep whole rows for questions about this point.
-  void keep(Point point) { kept_[point]; }
+  // Remember answers about this point.
+  void keep(Point point) { kept_.insert(point); }
   // The tightest w with x - y <= w on a basis.
   [[nodiscard]] std::optional<Day> upper(Point x, Point y, Basis basis);
   [[nodiscard]] const Chronology& chronology() const { return chronology_; }
 
 private:
-  struct Rows {
-    std::array<std::optional<BoundRow>, all_bases.size()> from, to;
-  };
   const Chronology& chronology_;
-  std::map<Point, Rows> kept_;
+  std::set<Point> kept_;
+  std::map<std::tuple<Point, Point, Basis>, std::optional<Day>> known_;
 };
 
 struct OrderAnswer {
