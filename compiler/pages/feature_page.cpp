@@ -112,11 +112,11 @@ void add_stated(const Site& site, FeatureIndex index, Page& page) {
       whole = whole_of(kb, entry);
       list.groups.push_back({name_of(kb, whole), {}, {}});
     }
-    const std::vector<StatedLook> looks = looks_of(kb, entry);
+    const std::vector<StatedLook> looks = looks_of(site, entry);
     const StatedLook* look = find_look(looks, index);
     if (look == nullptr) continue;
     std::vector<List::Item>& items = list.groups.back().items;
-    const std::string value = value_words(kb, *look->value);
+    const std::string value = look_words(kb, *look);
     const auto same =
         std::ranges::find_if(items, [&](const List::Item& item) { return item.note.front().text == value; });
     if (same == items.end()) {

@@ -112,7 +112,7 @@ void build_figure(const Site& site, const PlannedPage& planned, Page& page) {
     add_section(page, "issues", "Issues", {issues_table(site, figure)});
   add_section(page, "matrix", "Its issues against runs", matrices(site, figure));
 
-  if (const auto looks = looks_of(kb, planned.entry); !looks.empty())
+  if (const auto looks = looks_of(site, planned.entry); !looks.empty())
     add_section(page, "looks", "What can be seen and measured",
                 {looks_table(site, "What is stated of " + figure.name, looks)});
   std::vector<EntryIndex> entries;

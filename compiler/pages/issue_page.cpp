@@ -96,6 +96,73 @@ private:
     add_section(page_, "when", "When it was packed", std::move(when));
   }
 
+  // How much of their proofs the verdicts of this page show. A page stays light enough for a phone at a fair.
+  enum class Shown : std::uint8_t {
+    all_that_may,      // everything for those that belong or may; for the others what decides
+    decisive_and_open, // of attested ones, too, only what decides: that they were found together
+    decisive           // of open ones, which nothing decides, nothing
+  };
+  static constexpr std::size_t most_proof_bytes = 40'000;
+
+  // About how many bytes a step takes as HTML.
+  static std::size_t weight(const Step& step) {
+    std::size_t bytes = 230 + step.statement.size() + step.place.text.size() + step.place.to.size();
+    for (const Text& source : step.sources)
+      for (const Piece& piece : source) bytes += 20 + piece.text.size() + piece.to.size();
+    return bytes;
+  }
+
+  static void trim(VerdictView& view, const std::vector<Ground>& deciding, Shown shown) {
+    const bool whole = view.verdict == Verdict::fits ||
+                       (view.verdict == Verdict::attested && shown == Shown::all_that_may) ||
+                       (view.verdict == Verdict::open && shown != Shown::decisive);
+    for (GroundView& ground : view.grounds)
+      if (!whole && std::ranges::find(deciding, ground.ground) == deciding.end()) ground.proof.clear();
+  }
+
+  // The verdicts of every accessory, their proofs as full as the page can bear.
+  std::vector<Verdicts> told_verdicts(Shown& shown) {
+    std::vector<Verdicts> all;
+    std::vector<std::vector<Ground>> deciding;
+    for (const std::vector<Judgement>& runs : outfit_) {
+      all.emplace_back();
+      for (const Judgement& judgement : runs) {
+        VerdictView view = tell_verdict(site_, judge_.judge(judgement.run, index_, true), false, true);
+        view.grounds[static_cast<std::size_t>(Ground::place)].proof.clear(); // stands at the head of its slot
+        deciding.push_back(deciding_grounds(judgement));
+        all.back().verdicts.push_back(std::move(view));
+      }
+    }
+    for (shown = Shown::all_that_may;; shown = static_cast<Shown>(static_cast<int>(shown) + 1)) {
+      std::size_t bytes = 0;
+      std::size_t number = 0;
+      for (Verdicts& verdicts : all)
+        for (VerdictView& view : verdicts.verdicts) {
+          trim(view, deciding[number++], shown);
+          for (const GroundView& ground : view.grounds)
+            for (const Step& step : ground.proof) bytes += weight(step);
+        }
+      if (bytes <= most_proof_bytes || shown == Shown::decisive) return all;
+    }
+  }
+
+  static std::string_view words_for(Shown shown) {
+    switch (shown) {
+    case Shown::all_that_may:
+      return "Each verdict opens to its four grounds and the statements that prove them; where a run does not belong, "
+             "to "
+             "those that rule it out.";
+    case Shown::decisive_and_open:
+      return "Each verdict opens to its four grounds and the statements that decide it, an open one to those of its "
+             "grounds that are known.";
+    case Shown::decisive:
+      return "Each verdict opens to its four grounds and the statements that decide it. Nothing decides an open one: "
+             "it "
+             "opens to what would settle it.";
+    }
+    return {};
+  }
+
   void add_outfit() {
     if (taken_.empty()) {
       add_section(
@@ -105,18 +172,19 @@ private:
                                     "silence is not a no.")});
       return;
     }
-    Paragraphs intro = paragraphs(
-        "Every run of every accessory that it takes, best first. Each verdict opens to its four grounds and the "
-        "statements that prove them; of verdicts worse than open, only the statements of the ground that decides are "
-        "shown.");
+    Shown shown{};
+    std::vector<Verdicts> verdicts = told_verdicts(shown);
     std::string words = outfit_words();
-    words.front() = words.front() == 'e' ? 'E' : words.front();
-    intro.texts.insert(intro.texts.begin(), {plain(words + ".")});
+    if (words.front() == 'e') words.front() = 'E';
+    Paragraphs intro;
+    intro.texts.push_back({plain(words + ".")});
+    intro.texts.push_back({plain("Every run of every accessory that it takes, best first. " +
+                                 std::string{words_for(shown)} + " What backs a slot stands at its head.")});
     add_section(page_, "outfit", "Outfit", {std::move(intro)});
-    for (std::size_t i = 0; i < taken_.size(); ++i) add_slot(taken_[i], outfit_[i]);
+    for (std::size_t i = 0; i < taken_.size(); ++i) add_slot(taken_[i], std::move(verdicts[i]));
   }
 
-  void add_slot(const Taken& taken, const std::vector<Judgement>& runs) {
+  void add_slot(const Taken& taken, Verdicts verdicts) {
     const Accessory& accessory = kb_.accessories[at(taken.accessory)];
     std::vector<Block> blocks;
     for (const Takes* takes : taken.by) blocks.emplace_back(EvidenceBlock{tell_evidence(site_, takes->evidence)});
@@ -125,8 +193,6 @@ private:
             return takes->evidence.place == kb_.entries[child].place;
           }))
         add_text(site_, child, "notes", blocks);
-    Verdicts verdicts;
-    for (const Judgement& judgement : runs) verdicts.verdicts.push_back(verdict(judgement.run));
     if (verdicts.verdicts.empty())
       blocks.emplace_back(paragraphs("No run of it is entered."));
     else
@@ -138,18 +204,8 @@ private:
     page_.sections.push_back(std::move(section));
   }
 
-  VerdictView verdict(RunIndex run) {
-    const Judgement judgement = judge_.judge(run, index_, true);
-    VerdictView view = tell_verdict(site_, judgement, false, true);
-    if (judgement.verdict <= Verdict::open) return view;
-    const std::vector<Ground> deciding = deciding_grounds(judgement);
-    for (GroundView& ground : view.grounds)
-      if (std::ranges::find(deciding, ground.ground) == deciding.end()) ground.proof.clear();
-    return view;
-  }
-
   void add_looks() {
-    if (const auto looks = looks_of(kb_, issue_.entry); !looks.empty())
+    if (const auto looks = looks_of(site_, issue_.entry); !looks.empty())
       add_section(page_, "looks", "What can be seen on the figure",
                   {looks_table(site_, "Stated of this issue", looks)});
     std::vector<Block> blocks;
@@ -164,11 +220,11 @@ private:
   }
 
   // Values of a feature as one cell, each once.
-  Cell values_of(const std::vector<const FeatureValue*>& values) const {
+  Cell values_of(const std::vector<StatedLook>& values) const {
     Cell cell;
     std::vector<Piece> pieces;
-    for (const FeatureValue* value : values) {
-      Piece piece = plain(value_words(kb_, *value));
+    for (const StatedLook& value : values) {
+      Piece piece = plain(look_words(kb_, value));
       const auto same = [&](const Piece& other) { return other.text == piece.text; };
       if (std::ranges::none_of(pieces, same)) pieces.push_back(std::move(piece));
     }
@@ -180,14 +236,14 @@ private:
   }
 
   Table hints_of(const Taken& taken, const std::vector<Judgement>& runs) const {
-    struct Shown {
-      std::vector<const FeatureValue*> by_good, by_bad;
+    struct Values {
+      std::vector<StatedLook> by_good, by_bad;
     };
-    std::map<FeatureIndex, Shown> features;
+    std::map<FeatureIndex, Values> features;
     for (const Judgement& judgement : runs)
-      for (const StatedLook& look : looks_of(kb_, kb_.runs[at(judgement.run)].entry)) {
-        Shown& shown = features[look.feature];
-        (judgement.verdict <= Verdict::open ? shown.by_good : shown.by_bad).push_back(look.value);
+      for (const StatedLook& look : looks_of(site_, kb_.runs[at(judgement.run)].entry)) {
+        Values& shown = features[look.feature];
+        (judgement.verdict <= Verdict::open ? shown.by_good : shown.by_bad).push_back(look);
       }
     Table table;
     table.kind = Table::Kind::comparison;
@@ -195,10 +251,11 @@ private:
     for (const std::string_view head : {"Feature", "On runs that belong or may", "Only on runs that do not"})
       table.columns.push_back({.text = {plain(std::string{head})}});
     for (const auto& [feature, shown] : features) {
-      std::vector<const FeatureValue*> telling; // shown by runs that do not belong, and by none of the others
-      std::ranges::copy_if(shown.by_bad, std::back_inserter(telling), [&, &good = shown.by_good](const auto* bad) {
-        return std::ranges::all_of(good, [&](const auto* value) { return tells_apart(kb_, *value, *bad); });
-      });
+      std::vector<StatedLook> telling; // shown by runs that do not belong, and by none of the others
+      std::ranges::copy_if(
+          shown.by_bad, std::back_inserter(telling), [&, &good = shown.by_good](const StatedLook& bad) {
+            return std::ranges::all_of(good, [&](const StatedLook& value) { return tells_apart(kb_, value, bad); });
+          });
       if (shown.by_good.empty() || telling.empty() || kb_.features[at(feature)].destructive) continue;
       table.rows.push_back({{.text = {feature_link(kb_, feature)}}, values_of(shown.by_good), values_of(telling)});
     }

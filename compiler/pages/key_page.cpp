@@ -41,15 +41,19 @@ public:
     for (std::size_t i = 0; i < key_.nodes.size(); ++i)
       if (key_.nodes[i].look) numbers[i] = ++count;
     KeyView view;
+    std::map<FeatureIndex, std::size_t> told; // the couplet that says how to look
     for (std::size_t i = 0; i < key_.nodes.size(); ++i) {
       const KeyNode& node = key_.nodes[i];
       if (!node.look) continue;
       const Feature& feature = kb_.features[at(*node.look)];
-      KeyView::Couplet couplet{numbers[i],
-                               {feature_link(kb_, *node.look)},
-                               look_words(feature),
-                               std::string{kb_.entries[feature.entry].text("caution")},
-                               {}};
+      KeyView::Couplet couplet{numbers[i], {feature_link(kb_, *node.look)}, {}, {}, {}};
+      const auto [first, fresh] = told.try_emplace(*node.look, numbers[i]);
+      if (fresh) {
+        couplet.look = how_to_look(feature);
+        couplet.caution = kb_.entries[feature.entry].text("caution");
+      } else {
+        couplet.look = fmt::format("How to look: as at {}.", first->second);
+      }
       for (const KeyBranch& branch : node.branches) {
         KeyView::Answer answer{branch.words, numbers[branch.node], {}};
         if (answer.go_to == 0) answer.results = results(key_.nodes[branch.node].candidates);
@@ -78,7 +82,7 @@ private:
     return {plain("reproduction: "), link_to(kb_, kb_.repros[at(std::get<ReproIndex>(candidate.what))].entry)};
   }
 
-  [[nodiscard]] std::string look_words(const Feature& feature) const {
+  [[nodiscard]] std::string how_to_look(const Feature& feature) const {
     std::string words = effort_words(feature) + ".";
     for (const Text& paragraph : paragraphs(kb_.entries[feature.entry].text("look")).texts)
       words += " " + paragraph.front().text;

@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "examine/colour.hpp"
+#include "examine/candidates.hpp"
 #include "examine/measure.hpp"
 #include "pages/paths.hpp"
 
@@ -29,11 +29,30 @@ std::vector<EntryIndex> stating_entries(const LinkedKb& kb, EntryIndex index) {
   return chain;
 }
 
-Interval stated_interval(const Feature& feature, const FeatureValue& value, double number) {
-  return around(number, value.tolerance.value_or(feature.tolerance.value_or(0)));
+// What an entry's own tables state: its features, then its colour unless they state that themselves.
+void overlay(const Site& site, EntryIndex from, std::vector<StatedLook>& looks) {
+  const LinkedKb& kb = site.kb();
+  const auto put = [&](const StatedLook& look) {
+    const auto place = std::ranges::lower_bound(looks, look.feature, {}, &StatedLook::feature);
+    if (place != looks.end() && place->feature == look.feature)
+      *place = look;
+    else
+      looks.insert(place, look);
+  };
+  if (const auto plastic = site.backlinks().plastic)
+    for (const EntryIndex child : site.backlinks().children[at(from)])
+      if (const Entry& colour = kb.entries[child]; colour.kind == Kind::colour)
+        if (const auto* lab = colour.get<std::vector<double>>("lab"); lab != nullptr && lab->size() == 3)
+          put({*plastic, from, nullptr, lab, kb.features[at(*plastic)].tolerance});
+  const auto* values = kb.entries[from].get<std::vector<FeatureValue>>("features");
+  if (values == nullptr) return;
+  for (const FeatureValue& value : *values)
+    if (const auto feature = kb.find_feature(value.feature)) {
+      const auto& usual = kb.features[at(*feature)].tolerance;
+      put({*feature, from, &value, value.lab.size() == 3 ? &value.lab : nullptr,
+           value.tolerance ? value.tolerance : usual});
+    }
 }
-
-Lab lab_of(const FeatureValue& value) { return {value.lab[0], value.lab[1], value.lab[2]}; }
 
 std::string minutes_words(double minutes) {
   if (minutes == 0.5) return "half a minute";
@@ -42,22 +61,9 @@ std::string minutes_words(double minutes) {
 
 } // namespace
 
-std::vector<StatedLook> looks_of(const LinkedKb& kb, EntryIndex entry) {
+std::vector<StatedLook> looks_of(const Site& site, EntryIndex entry) {
   std::vector<StatedLook> looks;
-  for (const EntryIndex from : stating_entries(kb, entry)) {
-    const auto* values = kb.entries[from].get<std::vector<FeatureValue>>("features");
-    if (values == nullptr) continue;
-    for (const FeatureValue& value : *values) {
-      const auto feature = kb.find_feature(value.feature);
-      if (!feature) continue;
-      const StatedLook look{*feature, &value, from};
-      const auto place = std::ranges::lower_bound(looks, *feature, {}, &StatedLook::feature);
-      if (place != looks.end() && place->feature == *feature)
-        *place = look;
-      else
-        looks.insert(place, look);
-    }
-  }
+  for (const EntryIndex from : stating_entries(site.kb(), entry)) overlay(site, from, looks);
   return looks;
 }
 
@@ -66,30 +72,36 @@ const StatedLook* find_look(const std::vector<StatedLook>& looks, FeatureIndex f
   return place != looks.end() && place->feature == feature ? &*place : nullptr;
 }
 
-bool tells_apart(const LinkedKb& kb, const FeatureValue& one, const FeatureValue& other) {
-  const auto index = kb.find_feature(one.feature);
-  if (!index || one.feature != other.feature) return false;
-  const Feature& feature = kb.features[at(*index)];
-  if (!one.lab.empty() || !other.lab.empty()) {
-    if (one.lab.size() != 3 || other.lab.size() != 3) return false;
-    const double reach =
-        one.tolerance.value_or(feature.tolerance.value_or(0)) + other.tolerance.value_or(feature.tolerance.value_or(0));
-    return ciede2000(lab_of(one), lab_of(other)) > reach;
-  }
-  return std::ranges::none_of(one.alternatives, [&](const FeatureAtom& atom) {
-    return std::ranges::any_of(other.alternatives, [&](const FeatureAtom& alternative) {
+bool tells_apart(const LinkedKb& kb, const StatedLook& one, const StatedLook& other) {
+  if (one.feature != other.feature) return false;
+  const double one_off = one.tolerance.value_or(0);
+  const double other_off = other.tolerance.value_or(0);
+  if (one.lab != nullptr && other.lab != nullptr)
+    return ciede2000(lab_of(*one.lab), lab_of(*other.lab)) > one_off + other_off;
+  if (one.value == nullptr || other.value == nullptr || one.lab != nullptr || other.lab != nullptr) return false;
+  const bool measured = kb.features[at(one.feature)].kind == FeatureKind::measure;
+  return std::ranges::none_of(one.value->alternatives, [&](const FeatureAtom& atom) {
+    return std::ranges::any_of(other.value->alternatives, [&](const FeatureAtom& facing) {
       const auto* number = std::get_if<double>(&atom);
-      const auto* facing = std::get_if<double>(&alternative);
-      if (number == nullptr || facing == nullptr || feature.kind != FeatureKind::measure) return atom == alternative;
-      return !apart(stated_interval(feature, one, *number), stated_interval(feature, other, *facing));
+      const auto* beside = std::get_if<double>(&facing);
+      if (!measured || number == nullptr || beside == nullptr) return atom == facing;
+      return !apart(around(*number, one_off), around(*beside, other_off));
     });
   });
 }
 
-Cell value_cell(const LinkedKb& kb, const FeatureValue& value) {
+std::string look_words(const LinkedKb& kb, const StatedLook& look) {
+  if (look.value != nullptr) return value_words(kb, *look.value);
+  FeatureValue colour;
+  colour.feature = kb.features[at(look.feature)].id;
+  colour.lab = *look.lab;
+  return value_words(kb, colour);
+}
+
+Cell value_cell(const LinkedKb& kb, const StatedLook& look) {
   Cell cell;
-  cell.text = {plain(value_words(kb, value))};
-  if (value.lab.size() == 3) cell.lab = {value.lab[0], value.lab[1], value.lab[2]};
+  cell.text = {plain(look_words(kb, look))};
+  if (look.lab != nullptr) cell.lab = {(*look.lab)[0], (*look.lab)[1], (*look.lab)[2]};
   return cell;
 }
 
@@ -112,7 +124,7 @@ Table looks_table(const Site& site, std::string caption, const std::vector<State
     table.columns.push_back({.text = {plain(std::string{head})}});
   for (const StatedLook& look : looks)
     table.rows.push_back({{.text = {feature_link(site.kb(), look.feature)}},
-                          value_cell(site.kb(), *look.value),
+                          value_cell(site.kb(), look),
                           {.text = {link_to(site.kb(), look.from)}}});
   return table;
 }
@@ -127,7 +139,7 @@ Table comparison(const Site& site, std::string caption, std::vector<Compared> co
   std::vector<FeatureIndex> features;
   for (Compared& column : columns) {
     table.columns.push_back(std::move(column.head));
-    looks.push_back(looks_of(kb, column.entry));
+    looks.push_back(looks_of(site, column.entry));
     for (const StatedLook& look : looks.back()) features.push_back(look.feature);
   }
   std::ranges::sort(features);
@@ -141,10 +153,10 @@ Table comparison(const Site& site, std::string caption, std::vector<Compared> co
       if (look == nullptr) {
         cell.text = {plain("not stated")};
       } else {
-        cell = value_cell(kb, *look->value);
+        cell = value_cell(kb, *look);
         cell.differs = std::ranges::any_of(looks, [&](const std::vector<StatedLook>& others) {
           const StatedLook* other = find_look(others, feature);
-          return other != nullptr && tells_apart(kb, *look->value, *other->value);
+          return other != nullptr && tells_apart(kb, *look, *other);
         });
         wanted = wanted || cell.differs || look->from == about;
       }

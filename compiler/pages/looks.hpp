@@ -11,19 +11,22 @@ namespace coeval {
 // Points into the entries of the knowledge base.
 struct StatedLook {
   FeatureIndex feature{};
-  const FeatureValue* value = nullptr;
-  EntryIndex from = no_entry; // the entry whose table says so
+  EntryIndex from = no_entry;          // the entry whose table says so
+  const FeatureValue* value = nullptr; // absent where a [colour] says it, which stands for the colour of the plastic
+  const std::vector<double>* lab = nullptr; // of a colour that is given as numbers
+  std::optional<double> tolerance;          // the value's, else the feature's
 };
 
 // In the order of the features. Of a figure, an issue or a card: what its own table states.
-[[nodiscard]] std::vector<StatedLook> looks_of(const LinkedKb& kb, EntryIndex entry);
+[[nodiscard]] std::vector<StatedLook> looks_of(const Site& site, EntryIndex entry);
 [[nodiscard]] const StatedLook* find_look(const std::vector<StatedLook>& looks, FeatureIndex feature);
 
 // No part can show both: no alternative in common, measures further apart than their tolerances, colours further apart
 // than theirs.
-[[nodiscard]] bool tells_apart(const LinkedKb& kb, const FeatureValue& one, const FeatureValue& other);
+[[nodiscard]] bool tells_apart(const LinkedKb& kb, const StatedLook& one, const StatedLook& other);
 
-[[nodiscard]] Cell value_cell(const LinkedKb& kb, const FeatureValue& value);
+[[nodiscard]] std::string look_words(const LinkedKb& kb, const StatedLook& look); // its value
+[[nodiscard]] Cell value_cell(const LinkedKb& kb, const StatedLook& look);
 [[nodiscard]] Piece feature_link(const LinkedKb& kb, FeatureIndex feature);
 // What it takes to look: "by eye, on a photograph, half a minute".
 [[nodiscard]] std::string effort_words(const Feature& feature);

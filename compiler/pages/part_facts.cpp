@@ -34,13 +34,12 @@ EntryIndex copied_by(const LinkedKb& kb, const Repro& repro) {
   return kb.accessories[at(repro.accessory)].entry;
 }
 
-std::vector<GivenAway> gives_away(const LinkedKb& kb, const Repro& repro) {
+std::vector<GivenAway> gives_away(const Site& site, const Repro& repro) {
   std::vector<GivenAway> list;
-  const std::vector<StatedLook> original = looks_of(kb, copied_by(kb, repro));
-  for (const StatedLook& look : looks_of(kb, repro.entry)) {
+  const std::vector<StatedLook> original = looks_of(site, copied_by(site.kb(), repro));
+  for (const StatedLook& look : looks_of(site, repro.entry)) {
     const StatedLook* copied = find_look(original, look.feature);
-    if (copied != nullptr && tells_apart(kb, *copied->value, *look.value))
-      list.push_back({look.feature, copied->value, look.value});
+    if (copied != nullptr && tells_apart(site.kb(), *copied, look)) list.push_back({*copied, look});
   }
   return list;
 }
@@ -55,12 +54,11 @@ Table repros_table(const Site& site, const std::vector<ReproIndex>& repros) {
     const Repro& repro = kb.repros[at(index)];
     const Entry& entry = kb.entries[repro.entry];
     Text away;
-    for (const GivenAway& given : gives_away(kb, repro)) {
-      if (kb.features[at(given.feature)].destructive) continue;
+    for (const GivenAway& given : gives_away(site, repro)) {
+      if (kb.features[at(given.copy.feature)].destructive) continue;
       if (!away.empty()) away.push_back(plain("; "));
-      away.push_back(feature_link(kb, given.feature));
-      away.push_back(
-          plain(fmt::format(": {}, not {}", value_words(kb, *given.copy), value_words(kb, *given.original))));
+      away.push_back(feature_link(kb, given.copy.feature));
+      away.push_back(plain(fmt::format(": {}, not {}", look_words(kb, given.copy), look_words(kb, given.original))));
     }
     if (away.empty()) away = {plain("see its page")};
     std::string how{entry.text("method")};

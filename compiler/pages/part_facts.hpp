@@ -18,11 +18,10 @@ void add_plate(const Site& site, const std::vector<EntryIndex>& of, Page& page);
 [[nodiscard]] EntryIndex copied_by(const LinkedKb& kb, const Repro& repro);
 // The features by which a reproduction can be told from what it copies.
 struct GivenAway {
-  FeatureIndex feature{};
-  const FeatureValue* original = nullptr;
-  const FeatureValue* copy = nullptr;
+  StatedLook original;
+  StatedLook copy;
 };
-[[nodiscard]] std::vector<GivenAway> gives_away(const LinkedKb& kb, const Repro& repro);
+[[nodiscard]] std::vector<GivenAway> gives_away(const Site& site, const Repro& repro);
 // Reproductions, what each copies, how it came about, and what gives it away.
 [[nodiscard]] Table repros_table(const Site& site, const std::vector<ReproIndex>& repros);
 // That not every reproduction is known.

@@ -75,8 +75,8 @@ void add_looking(const Site& site, const Repro& repro, std::vector<Block>& block
   const LinkedKb& kb = site.kb();
   List::Group looks{"How to look", {}, {}};
   std::vector<Block> cautions;
-  for (const GivenAway& given : gives_away(kb, repro)) {
-    const Feature& feature = kb.features[at(given.feature)];
+  for (const GivenAway& given : gives_away(site, repro)) {
+    const Feature& feature = kb.features[at(given.copy.feature)];
     const Entry& entry = kb.entries[feature.entry];
     if (feature.destructive) {
       cautions.emplace_back(Caution{feature.name + ": this look harms the part, and is not proposed."});
@@ -87,9 +87,9 @@ void add_looking(const Site& site, const Repro& repro, std::vector<Block>& block
       note.push_back(plain(" "));
       append(note, paragraph);
     }
-    looks.items.push_back({{feature_link(kb, given.feature),
+    looks.items.push_back({{feature_link(kb, given.copy.feature),
                             plain(fmt::format(": {} on the original, {} on the reproduction",
-                                              value_words(kb, *given.original), value_words(kb, *given.copy)))},
+                                              look_words(kb, given.original), look_words(kb, given.copy)))},
                            std::move(note)});
     if (const std::string_view caution = entry.text("caution"); !caution.empty())
       cautions.emplace_back(Caution{feature.name + ": " + std::string{caution}});
@@ -111,7 +111,9 @@ void build_repro(const Site& site, const PlannedPage& planned, Page& page) {
   page.summary = fmt::format("{}: a reproduction of {}, and what gives it away.", page.title,
                              full_name_of(kb, copied_by(kb, repro)));
   add_about(site, repro, page);
-  add_plate(site, {copied_by(kb, repro), planned.entry}, page);
+  std::vector<EntryIndex> pictured{copied_by(kb, repro), planned.entry};
+  if (repro.of_run && repro.of_mould) pictured.insert(pictured.begin(), kb.moulds[at(*repro.of_mould)].entry);
+  add_plate(site, pictured, page);
 
   std::vector<Block> blocks;
   if (Table table = side_by_side(site, repro); !table.rows.empty()) blocks.emplace_back(std::move(table));
@@ -122,7 +124,7 @@ void build_repro(const Site& site, const PlannedPage& planned, Page& page) {
   blocks.emplace_back(not_every_repro());
   add_section(page, "give-away", "What gives it away", std::move(blocks));
 
-  if (const auto looks = looks_of(kb, planned.entry); !looks.empty())
+  if (const auto looks = looks_of(site, planned.entry); !looks.empty())
     add_section(page, "looks", "What can be seen and measured",
                 {paragraphs("What it does not state itself is as in what it copies."),
                  looks_table(site, "What is stated of it", looks)});

@@ -97,7 +97,7 @@ void build_run(const Site& site, const PlannedPage& planned, Page& page) {
                              short_span(site, run.span), belongs, counted(homes.size(), Kind::issue));
   add_about(site, run, page);
   add_plate(site, {run.entry, kb.moulds[at(run.mould)].entry}, page);
-  if (const auto looks = looks_of(kb, planned.entry); !looks.empty())
+  if (const auto looks = looks_of(site, planned.entry); !looks.empty())
     add_section(page, "looks", "What can be seen and measured",
                 {looks_table(site, "What is stated of this run", looks)});
   add_when(site, run, homes, page);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "examine/candidates.hpp"
 #include "pages/builders.hpp"
 #include "pages/paths.hpp"
 #include "pages/tell.hpp"
@@ -162,6 +163,7 @@ Backlinks backlinks_of(const LinkedKb& kb) {
       add_timing(timing);
       links.dating[at(timing.of)].push_back(timing.entry);
     }
+  links.plastic = plastic_colour(kb);
   add_places(kb, links);
   for (std::size_t i = 0; i < kb.claims.size(); ++i)
     for (const ClaimedPairing& pairing : kb.claims[i].pairings)

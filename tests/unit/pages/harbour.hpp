@@ -209,6 +209,12 @@ id = "pins"
 name = "Pin marks"
 kind = "count"
 [[feature]]
+id = "body-colour"
+name = "Plastic"
+kind = "colour"
+tolerance = 1
+tool = "colour-card"
+[[feature]]
 id = "smell"
 name = "Smell"
 kind = "choice"

@@ -54,10 +54,17 @@ TEST_CASE("an issue's outfit opens every run's verdict, best first, at the ancho
     CHECK(view.basis == judgement.basis);
     CHECK(view.would_settle == judgement.would_settle);
     REQUIRE(view.grounds.size() == 4);
-    // Whatever is left out, the statements that decide are there.
-    for (const Ground ground : deciding_grounds(judgement))
-      CHECK(view.grounds[static_cast<std::size_t>(ground)].proof.size() == judgement.ground(ground).proof.size());
+    // Whatever is left out, the statements that decide are there; what backs a slot stands at its head.
+    for (const Ground ground : deciding_grounds(judgement)) {
+      if (ground == Ground::place) continue;
+      const Proof& proof = view.grounds[static_cast<std::size_t>(ground)].proof;
+      for (const Reason& reason : judgement.ground(ground).proof)
+        CHECK(std::ranges::count(proof, reason.statement, &Step::statement) == 1);
+    }
   }
+  CHECK(verdicts.back().verdict > Verdict::open);
+  CHECK(std::ranges::any_of(verdicts.back().grounds, [](const GroundView& ground) { return ground.proof.empty(); }));
+  CHECK_FALSE(walk::blocks<EvidenceBlock>(page, "outfit").empty());
 }
 
 TEST_CASE("an accessory in two slots is judged once, so that anchors stay unique", "[pages]") {
@@ -154,6 +161,11 @@ TEST_CASE("a reproduction is set beside its original, and what overlaps is not m
   CHECK(cell_of(*tables.front(), "Seam", 2).differs);            // none, not fine
   CHECK(cell_of(*tables.front(), "Height", 2).differs);          // 21.8 to 22.0 beside 22.1 to 22.7
   CHECK_FALSE(cell_of(*tables.front(), "Pin marks", 2).differs); // 2 or 3 beside 2
+  // The colour of a reproduction is its own, and not that of what it copies: 68, 8, 40 beside 70, 5, 45.
+  const Cell& plastic = cell_of(*tables.front(), "Plastic", 2);
+  REQUIRE(plastic.lab.has_value());
+  CHECK((*plastic.lab)[1] == 8);
+  CHECK(plastic.differs);
   CHECK(says(page, "Not every reproduction is known"));
   CHECK_FALSE(walk::blocks<Caution>(page).empty());
 }
@@ -232,6 +244,9 @@ TEST_CASE("a key's couplets lead forwards and end in every candidate", "[pages]"
   }
   CHECK(ends == std::set<std::string>{"Ring top, brass", "Ring top, slate", "Plain top, grey", "reproduction: Recast"});
   CHECK(says(page, "On average it takes"));
+  std::set<std::string> looks; // how to look is told once for each feature
+  for (const KeyView::Couplet& couplet : keys.front()->couplets)
+    if (!couplet.look.starts_with("How to look: as at ")) CHECK(looks.insert(text_of(couplet.question)).second);
 }
 
 } // namespace
