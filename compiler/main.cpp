@@ -41,6 +41,7 @@ constexpr const char* examples = R"(examples:
   coeval why signal-lantern/ring-top.end           how early and how late, and how is that known?
   coeval identify signal-lantern --seen top=ring height-mm=21.9±0.05
                                                    which run or reproduction is this?
+  coeval publish --to site                         the whole reference, as pages to read and to carry
 
 exit codes:
   0 yes, or nothing wrong   1 no, or errors in the knowledge base   2 not understood   3 open
@@ -57,6 +58,8 @@ struct CommandLine {
   LookSettings looks;
   bool every_ground = false;
   bool only_addresses = false;
+  PublishSettings publish;
+  PreviewSettings preview;
 };
 
 Basis basis_named(const std::string& text) {
@@ -179,6 +182,19 @@ int run(int argc, char** argv) {
   CLI::App* list = app.add_subcommand("list", "what the knowledge base holds");
   list->add_option("KIND", line.kind, "figure, issue, accessory, mould, run, period, card …");
   list->add_flag("--addresses", line.only_addresses, "only addresses, one a line");
+  CLI::App* publish = app.add_subcommand("publish", "write the whole reference as a folder of static pages");
+  publish->add_option("KB", line.settings.kb, "the knowledge base");
+  publish->add_option("--to", line.publish.to, "the folder; made where it is missing")->type_name("DIR")->required();
+  publish->add_option("--base-url", line.publish.base_url, "where it will stand, for canonical links and the sitemap")
+      ->type_name("URL");
+  publish->add_option("--template", line.publish.templates, "a template of your own, like the folder site-template")
+      ->type_name("DIR");
+  CLI::App* preview = app.add_subcommand("preview", "show the site in a browser, and follow what you write");
+  preview->add_option("KB", line.settings.kb, "the knowledge base");
+  preview->add_option("--port", line.preview.port, "on 127.0.0.1; any that is free unless said")
+      ->type_name("PORT")
+      ->check(CLI::Range(1, 65535));
+  preview->add_option("--template", line.preview.templates, "a template of your own")->type_name("DIR");
   CLI::App* schema = app.add_subcommand("schema", "JSON Schema of the knowledge base's files, or of a command's JSON");
   schema->add_option("OF", line.of,
                      "kb, check, belongs, outfit, homes, why, list, explain, identify, key, examine or ask");
@@ -210,6 +226,8 @@ int run(int argc, char** argv) {
   if (outfit->parsed()) return run_outfit(settings, line.issue);
   if (homes->parsed()) return run_homes(settings, line.part);
   if (why->parsed()) return run_why(settings, line.point);
+  if (publish->parsed()) return run_publish(settings, line.publish);
+  if (preview->parsed()) return run_preview(settings, line.preview);
   if (identify->parsed()) {
     const bool on_terminal = isatty(STDIN_FILENO) != 0 && isatty(STDERR_FILENO) != 0;
     line.looks.by_questions = line.looks.by_questions || (line.looks.seen.empty() && on_terminal);

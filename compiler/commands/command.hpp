@@ -37,9 +37,10 @@ struct Settings {
 class Session {
 public:
   // Compiles and prints errors; `exit` is set, and nothing else may be asked, where that fails.
-  explicit Session(const Settings& settings);
+  explicit Session(const Settings& settings, Depth depth = Depth::to_answer);
   std::optional<int> exit;
 
+  [[nodiscard]] const Compiled& compiled() const { return compiled_; }
   [[nodiscard]] const LinkedKb& kb() const { return *compiled_.kb; }
   [[nodiscard]] const Chronology& dates() const { return *compiled_.dates; }
   [[nodiscard]] const SourceSet& sources() const { return compiled_.sources; }
@@ -64,6 +65,19 @@ void print_error(std::string_view text); // to standard error
 // The best exit code for a list of verdicts: yes if any belongs, else open if any is open, else no.
 [[nodiscard]] int exit_of(const std::vector<Judgement>& judgements);
 
+struct PublishSettings {
+  std::string to;        // the folder
+  std::string templates; // a folder; empty: the built-in template
+  std::string base_url;  // as given
+};
+struct PreviewSettings {
+  std::string templates;
+  int port = 0; // 0: any that is free
+};
+
+// An http(s) address of a folder, with the slash at its end; nothing where it is none. Empty stays empty.
+[[nodiscard]] std::optional<std::string> checked_base_url(const std::string& text);
+
 int run_check(const Settings& settings);
 int run_belongs(const Settings& settings, const std::string& part, const std::string& issue, bool every_ground);
 int run_outfit(const Settings& settings, const std::string& issue);
@@ -72,6 +86,8 @@ int run_why(const Settings& settings, const std::string& point);
 int run_list(const Settings& settings, const std::string& kind, bool only_addresses);
 int run_schema(const std::string& of);
 int run_explain(const Settings& settings, const std::string& code);
+int run_publish(const Settings& settings, const PublishSettings& publish);
+int run_preview(const Settings& settings, const PreviewSettings& preview);
 int run_completions(const std::string& shell);
 
 } // namespace coeval

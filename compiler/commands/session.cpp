@@ -44,13 +44,13 @@ std::optional<std::filesystem::path> find_kb(const Settings& settings) {
   return {};
 }
 
-Session::Session(const Settings& settings) : settings_(settings) {
+Session::Session(const Settings& settings, Depth depth) : settings_(settings) {
   const auto root = find_kb(settings);
   if (!root) {
     exit = exit_usage;
     return;
   }
-  compiled_ = compile(*root, Depth::to_answer);
+  compiled_ = compile(*root, depth);
   if (!compiled_.has_errors) return;
   exit = compiled_.world_failed ? exit_world : exit_no;
   std::vector<Diagnostic> errors;

@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 2; i < CURRENT; ++i)); do
     case ${words[i]} in
       --kb) kb=(--kb ${words[i+1]}); ((++i)) ;;
-      --format|--basis) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--figure-colour) ((++i)) ;;
       -*) ;;
       *) if [[ -z $command ]]; then command=${words[i]}; else ((++position)); fi ;;
     esac
@@ -14,17 +14,30 @@ _coeval() {
   case ${words[CURRENT-1]} in
     --format) compadd text json sarif; return ;;
     --basis) compadd documented observed reported conjectured; return ;;
+    --for) compadd -- ${(f)"$(coeval list issue --addresses $kb 2>/dev/null)"}; return ;;
+    --seen) compadd -S '' -- ${(f)"$(coeval list feature --addresses $kb 2>/dev/null | sed 's/^feature.//;s/$/=/')"}; return ;;
+    --sheet) _files; return ;;
     --kb) _files -/; return ;;
   esac
-  if [[ ${words[CURRENT]} == -* ]]; then compadd -- --kb --format --basis --help --version; return; fi
+  if [[ ${words[CURRENT]} == -* ]]; then
+    compadd -- --kb --format --basis --help --version
+    case $command in
+      identify) compadd -- --seen --slot --ask --by-seller --figure-colour ;;
+      key) compadd -- --slot ;;
+      examine|ask) compadd -- --seen --for --sheet --by-seller --figure-colour ;;
+    esac
+    return
+  fi
   case $command:$position in
-    :*) found=(check belongs outfit homes why list schema explain completions) ;;
+    :*) found=(check belongs outfit homes why identify key examine ask list schema explain completions) ;;
     belongs:0|homes:0) found=(${(f)"$(for i in run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
     belongs:1|outfit:0) found=(${(f)"$(coeval list issue --addresses $kb 2>/dev/null)"}) ;;
+    identify:0|key:0) found=(${(f)"$(coeval list accessory --addresses $kb 2>/dev/null)"}) ;;
+    examine:0|ask:0) found=(${(f)"$(coeval list run --addresses $kb 2>/dev/null)"}) ;;
     why:0) found=(${(f)"$(for i in mould run issue period card route mark; do coeval list $i --addresses $kb 2>/dev/null | sed 's/$/.start/;p;s/start$/end/'; done)"}) ;;
     explain:0) found=(${(f)"$(coeval explain 2>/dev/null | cut -d' ' -f1)"}) ;;
     list:0) found=(line figure issue accessory mould run repro period card plant maker route mark feature source claim) ;;
-    schema:0) found=(kb check belongs outfit homes why list explain) ;;
+    schema:0) found=(kb check belongs outfit homes why list explain identify key examine ask) ;;
     completions:0) found=(bash zsh fish) ;;
     check:0) _files -/; return ;;
   esac

@@ -1,0 +1,121 @@
+#include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <cstdlib>
+#include <mutex>
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include "calendar/day.hpp"
+#include "commands/command.hpp"
+#include "commands/templates.hpp"
+#include "edition.hpp"
+#include "publish/folder.hpp"
+
+namespace coeval {
+namespace {
+
+// A line on a terminal that is drawn over again, for publishes that take longer than a moment.
+class ProgressBar {
+public:
+  explicit ProgressBar(bool shown) : shown_(shown) {}
+  ~ProgressBar() {
+    if (drawn_) print_error("\r\x1b[K");
+  }
+  void operator()(std::size_t done, std::size_t of) {
+    if (!shown_) return;
+    const std::scoped_lock lock{guard_};
+    const auto now = std::chrono::steady_clock::now();
+    if (now - last_ < std::chrono::milliseconds{100} || now - begun_ < std::chrono::milliseconds{400}) return;
+    last_ = now;
+    drawn_ = true;
+    constexpr std::size_t width = 40;
+    const std::size_t full = of == 0 ? width : width * done / of;
+    print_error(
+        fmt::format("\r\x1b[Kpages [{}{}] {} of {}", std::string(full, '#'), std::string(width - full, '.'), done, of));
+  }
+
+private:
+  bool shown_;
+  bool drawn_ = false;
+  std::mutex guard_;
+  std::chrono::steady_clock::time_point begun_ = std::chrono::steady_clock::now();
+  std::chrono::steady_clock::time_point last_ = begun_;
+};
+
+// The day of SOURCE_DATE_EPOCH (https://reproducible-builds.org/specs/source-date-epoch/); empty where it is not set.
+// Nothing where it is no number of seconds.
+std::optional<std::string> given_date() {
+  const char* text = std::getenv("SOURCE_DATE_EPOCH");
+  if (text == nullptr || *text == '\0') return std::string{};
+  char* end = nullptr;
+  const long long seconds = std::strtoll(text, &end, 10);
+  if (*end != '\0' || seconds < 0 || seconds / 86'400 > 10'000'000) return {};
+  return iso(static_cast<Day>(seconds / 86'400));
+}
+
+} // namespace
+
+std::optional<std::string> checked_base_url(const std::string& text) {
+  if (text.empty()) return text;
+  const bool web = text.starts_with("https://") || text.starts_with("http://");
+  const bool clean = std::ranges::none_of(text, [](char c) {
+    return static_cast<unsigned char>(c) <= ' ' || static_cast<unsigned char>(c) >= 0x7f || c == '"' || c == '<' ||
+           c == '>' || c == '?' || c == '#';
+  });
+  const std::size_t host = text.find("//") + 2;
+  if (!web || !clean || host >= text.size() || text[host] == '/') return {};
+  return text.ends_with('/') ? text : text + "/";
+}
+
+int run_publish(const Settings& settings, const PublishSettings& publish) {
+  const auto base_url = checked_base_url(publish.base_url);
+  if (!base_url) {
+    print_error(fmt::format("coeval: `{}` is no address of a site: --base-url https://example.org/reference/\n",
+                            printable(publish.base_url)));
+    return exit_usage;
+  }
+  const auto date = given_date();
+  if (!date) {
+    print_error("coeval: SOURCE_DATE_EPOCH is set, but is no number of seconds since 1970\n");
+    return exit_usage;
+  }
+  const Session session{settings, Depth::to_publish};
+  if (session.exit) return *session.exit;
+  const LoadedTemplates loaded = load_templates(publish.templates);
+  if (!loaded.diagnostics.empty()) print_error(render_text(loaded.diagnostics, loaded.sources, settings.err));
+  if (!loaded.templates) return loaded.world_failed ? exit_world : exit_no;
+
+  Diagnostics out;
+  const auto failed = [&] {
+    print_error(render_text(out.sorted(), session.sources(), settings.err));
+    return exit_world;
+  };
+  auto folder = OutputFolder::open(publish.to, out);
+  if (!folder) return failed();
+  {
+    ProgressBar bar{isatty(STDERR_FILENO) != 0};
+    Diagnostics from_sink;
+    std::mutex guard;
+    make_edition(
+        session.compiled(), *loaded.templates, {.base_url = *base_url, .date = *date},
+        [&](std::string_view path, std::string_view bytes) {
+          Diagnostics here;
+          if (folder->write(path, bytes, here)) return;
+          const std::scoped_lock lock{guard};
+          from_sink.merge(std::move(here));
+        },
+        [&](std::size_t done, std::size_t of) { bar(done, of); }, out);
+    out.merge(std::move(from_sink));
+  }
+  const auto counts = folder->finish(out);
+  if (!counts) return failed();
+  const std::vector<Diagnostic> said = out.sorted();
+  if (!said.empty()) print_error(render_text(said, session.sources(), settings.err));
+  print(fmt::format("{}: {} files written, {} unchanged, {} removed\n", printable(publish.to), counts->written,
+                    counts->unchanged, counts->removed));
+  return exit_yes;
+}
+
+} // namespace coeval

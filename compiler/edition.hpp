@@ -1,0 +1,37 @@
+// edition.hpp: what does a knowledge base look like as a site?
+//
+// An edition is every file of the site: pages, style sheet, scripts, pictures, data, feeds. They are handed to a sink
+// one by one and in no order, by several threads, so that no more than a few are in memory. The same knowledge base and
+// template give the same bytes, whatever the machine, its locale or its clock.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+
+#include "html/template.hpp"
+#include "pipeline.hpp"
+
+namespace coeval {
+
+struct EditionOptions {
+  std::string base_url; // ends in a slash; empty: no canonical links, no sitemap
+  std::string date;     // ISO 8601 day that is shown; empty: that of the last change
+  unsigned threads = 0; // 0: as many as the machine runs at once
+  bool one_file = true; // with the single-file edition, unless there are too many pages for that
+};
+
+// Pages beyond which the single-file edition is left out: a phone would not open it.
+inline constexpr std::size_t most_pages_in_one_file = 4000;
+
+// Called from several threads. A path never comes twice.
+using EditionSink = std::function<void(std::string_view path, std::string_view bytes)>;
+// How far it is: files done, of how many. Called from several threads.
+using EditionProgress = std::function<void(std::size_t done, std::size_t of)>;
+
+// `compiled` is without errors, and compiled deep enough to publish. Pictures that cannot be read any more are
+// reported; their text stands in their place.
+void make_edition(const Compiled& compiled, const Templates& templates, const EditionOptions& options,
+                  const EditionSink& sink, const EditionProgress& progress, Diagnostics& out);
+
+} // namespace coeval
