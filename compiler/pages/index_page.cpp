@@ -335,6 +335,13 @@ void build_index(const Site& site, const PlannedPage& planned, Page& page) {
   } else {
     add_section(page, "list", {}, {Paragraphs{{{plain("There are none yet.")}}}}, "list");
   }
+  if (planned.topic == "feature")
+    add_section(page, "more", "Before you look",
+                {Caution{"Old plastics, soft vinyl and paints may hold lead, cadmium or phthalates: keep parts from "
+                         "children and from food, and wash your hands afterwards."},
+                 Caution{"Looks that harm a part are listed so that they can be recognised and avoided. Nothing here "
+                         "proposes one."}},
+                "cautions");
   if (planned.topic == "plant")
     if (List makers = makers_list(site); !makers.groups.front().items.empty())
       add_section(page, "more", "Makers", {std::move(makers)}, "makers");
