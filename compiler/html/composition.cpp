@@ -107,10 +107,9 @@ void add_named_sign(Composition& page, Node into, Verdict verdict) {
 
 void add_swatch(Node into, const std::array<double, 3>& lab) {
   Node svg = add(into, "svg", "swatch");
-  svg.append_attribute("viewBox") = "0 0 16 16";
   svg.append_attribute("aria-hidden") = "true";
-  Node rect = add(svg, "rect");
-  for (const auto& [attribute, value] : {std::pair{"width", "16"}, std::pair{"height", "16"}})
+  Node rect = add(svg, "rect"); // larger than any swatch, which cuts it off
+  for (const auto& [attribute, value] : {std::pair{"width", "99"}, std::pair{"height", "99"}})
     rect.append_attribute(attribute) = value;
   set(rect, "fill", srgb_of(lab));
 }

@@ -20,14 +20,15 @@ struct Composition {
   const Templates& templates;
   const Page& page;
   const RenderOptions& options;
-  std::string root;                           // the way to the root of the site
-  int level = 2;                              // of the next heading
-  int plates = 0;                             // numbered so far
-  std::bitset<verdict_count> signs{};         // used so far
-  bool hatched = false;                       // a drawing needs the hatches
-  bool only_narrow = false;                   // drawings, where one document serves phones
-  std::set<std::string, std::less<>> ids{};   // taken on this page
-  std::map<std::string, std::string> steps{}; // of proofs, by what they say and where: the id of the first
+  std::string root;                         // the way to the root of the site
+  int level = 2;                            // of the next heading
+  int plates = 0;                           // numbered so far
+  std::bitset<verdict_count> signs{};       // used so far
+  bool hatched = false;                     // a drawing needs the hatches
+  bool only_narrow = false;                 // drawings, where one document serves phones
+  std::set<std::string, std::less<>> ids{}; // taken on this page
+  std::map<std::string, std::string>
+      backings{}; // of steps of proofs, by sources and place: the id of the first such step
 };
 
 // ---- elements and texts ----
@@ -75,7 +76,7 @@ void add_block(Composition& page, Node into, const Checker& block);
 void add_block(Composition& page, Node into, const Search& block);
 void add_block(Composition& page, Node into, const Details& block);
 
-// The steps of a proof as list items. One that the page has shown before says so instead of naming its sources again.
+// The steps of a proof as list items. One that is backed as another before it says so, with a link.
 void add_steps(Composition& page, Node into, const Proof& proof);
 // A picture alone, for a cell of a table; its alternative text where there is no such file.
 void add_image(Composition& page, Node into, const Picture& picture);

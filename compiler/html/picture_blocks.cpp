@@ -47,7 +47,18 @@ struct Draw {
   void operator()(const Polyline& line) const {
     if (line.points.empty()) return;
     std::string path;
-    for (const auto& corner : line.points) path += (path.empty() ? "M" : "L") + point(corner);
+    const std::pair<double, double>* before = nullptr;
+    for (const auto& corner : line.points) {
+      if (before == nullptr)
+        path = "M" + point(corner);
+      else if (before->first == corner.first)
+        path += "V" + number(corner.second);
+      else if (before->second == corner.second)
+        path += "H" + number(corner.first);
+      else
+        path += "L" + point(corner);
+      before = &corner;
+    }
     set(shape("path", line.style), "d", line.closed ? path + "Z" : path);
   }
 

@@ -58,14 +58,13 @@ void add_point(Composition& page, Node into, const PointView& point) {
 }
 
 void add_ground(Composition& page, Node into, const GroundView& ground) {
-  Node node = add_part(page, Part::ground, into, [&](std::string_view slot, Node place) {
+  add_part(page, Part::ground, into, [&](std::string_view slot, Node place) {
     if (slot == "name") add_plain(place, name(ground.ground));
     if (slot == "answer") add_plain(place, name(ground.answer));
     if (slot == "basis" && ground.basis) add_basis(place, *ground.basis);
     if (slot == "words") add_plain(place, ground.words);
     if (slot == "proof") add_steps(page, place, ground.proof);
   });
-  set(node, "data-answer", name(ground.answer));
 }
 
 // `opens`: to its proof, so that its first line is a button.
@@ -99,8 +98,9 @@ void fill_verdict(Composition& page, const VerdictView& view, bool opens, std::s
 
 void add_steps(Composition& page, Node into, const Proof& proof) {
   for (const Step& step : proof) {
-    const auto [told, first] =
-        page.steps.emplace(step.statement + "\n" + step.place.text, fmt::format("step-{}", page.steps.size() + 1));
+    std::string backing = step.place.text;
+    for (const Text& source : step.sources) backing += "\n" + plain_text(source);
+    const auto [told, first] = page.backings.emplace(std::move(backing), fmt::format("s{}", page.backings.size() + 1));
     const bool above = !first && !step.sources.empty() && page.ids.contains(told->second);
     Node item = add_part(page, Part::step, into, [&](std::string_view slot, Node place) {
       if (slot == "statement") add_plain(place, step.statement);
@@ -114,7 +114,7 @@ void add_steps(Composition& page, Node into, const Proof& proof) {
       if (slot == "sources" && !above) add_sources(page, place, step.sources);
       if (slot == "place" && !above && !step.place.text.empty()) add_text(page, place, {step.place});
     });
-    if (first) set_id(page, item, told->second);
+    if (first && !step.sources.empty()) set_id(page, item, told->second);
   }
 }
 

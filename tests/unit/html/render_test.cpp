@@ -122,6 +122,22 @@ TEST_CASE("text is never markup, whatever it holds") {
   CHECK(structure(rendered(hostile_page("<b>"))) == plain);
 }
 
+TEST_CASE("a step that is backed as one before it says so once more in two words") {
+  const Step one{
+      "the top carries a ring", Basis::observed, {{{"survey", "sources/survey.html", false}}}, {"a.toml:3", "", true}};
+  Step other = one;
+  other.statement = "the ring is brass";
+  const Step bare{"a run lies within the use of its mould", {}, {}, {}};
+  const PointView point{"then", {"1976-08-01", Basis::observed, {one, other, bare, bare}}, {}};
+  const std::string html = rendered(page_of(PageKind::figure, {{"when", "", {}, {Bounds{{{"made", point, point}}}}}}));
+  CHECK(count(html, "the top carries a ring") == 2);
+  CHECK(count(html, "the ring is brass") == 2);
+  CHECK(count(html, ">survey</a>") == 1);
+  CHECK(count(html, "<a href=\"#s1\">as above</a>") == 3);
+  CHECK(count(html, "id=\"s1\"") == 1);
+  CHECK(count(html, "by definition") == 4);
+}
+
 TEST_CASE("data for search engines cannot end its element") {
   Page page = page_of(PageKind::figure, {});
   page.json_ld = R"({"name": "</script><script>alert(1)</script><!--"})";
