@@ -10,24 +10,31 @@
 namespace coeval {
 namespace {
 
-constexpr std::size_t most_seen = 12;
-constexpr std::size_t most_candidates = 10;
-constexpr std::size_t most_reasons = 6;
-constexpr std::size_t most_looks = 5;
-constexpr std::size_t most_text = 300; // bytes of one text
+// Together they fill a sheet of A4 and no more, in the type below.
+constexpr std::size_t most_seen = 7;
+constexpr std::size_t most_candidates = 8;
+constexpr std::size_t most_reasons = 3;
+constexpr std::size_t most_looks = 3;
+constexpr std::size_t most_to_settle = 2;
+// Bytes of one text, of one in a table or heading, and of a list of candidates.
+constexpr std::size_t most_text = 140;
+constexpr std::size_t most_in_cell = 44;
+constexpr std::size_t most_in_list = 330;
 
 constexpr std::string_view style = R"(
-@page { size: A4; margin: 14mm }
-body { font: 10pt/1.35 sans-serif; color: #111; background: #fff; max-width: 182mm; margin: 1em auto }
-h1 { font-size: 15pt; margin: 0 0 1mm }
-h2 { font-size: 11pt; margin: 4mm 0 1mm; border-bottom: 1px solid #555 }
-p, ul, ol { margin: 1mm 0 }
-table { border-collapse: collapse; width: 100% }
-th, td { text-align: left; vertical-align: top; padding: 0.5mm 2mm 0.5mm 0; border-bottom: 1px solid #ccc }
+@page { size: A4; margin: 12mm 14mm }
+body { font: 8.5pt/1.25 sans-serif; color: #111; background: #fff; max-width: 182mm; margin: 1em auto }
+h1 { font-size: 14pt; margin: 0 0 1mm }
+h2 { font-size: 10pt; margin: 2.5mm 0 1mm; border-bottom: 1px solid #555 }
+p, ul, ol { margin: 0.5mm 0 }
+table { border-collapse: collapse; width: 100%; table-layout: fixed }
+th, td { text-align: left; vertical-align: top; padding: 0.5mm 2mm 0.5mm 0; border-bottom: 1px solid #ccc;
+  overflow-wrap: anywhere }
+th:last-child { width: 14% }
 .answer { font-weight: bold }
 .address { font-family: monospace; overflow-wrap: anywhere }
-.reply { border: 1px solid #555; height: 24mm; padding: 1mm }
-small { font-size: 8.5pt }
+.reply { border: 1px solid #555; height: 14mm; padding: 1mm }
+small { font-size: 8pt }
 @media print { body { margin: 0; max-width: none } }
 )";
 
@@ -35,8 +42,8 @@ class Markup {
 public:
   // Control characters have no place in HTML, and what turns the direction of text could disguise it: `printable` shows
   // both.
-  Markup& text(std::string_view plain) {
-    for (const char c : printable(shortened(plain))) {
+  Markup& text(std::string_view plain, std::size_t most = most_text) {
+    for (const char c : printable(shortened(plain, most))) {
       switch (c) {
       case '&':
         html_ += "&amp;";
@@ -77,9 +84,9 @@ public:
   [[nodiscard]] std::string finish() && { return std::move(html_); }
 
 private:
-  static std::string shortened(std::string_view plain) {
-    if (plain.size() <= most_text) return std::string{plain};
-    std::size_t end = most_text;
+  static std::string shortened(std::string_view plain, std::size_t most) {
+    if (plain.size() <= most) return std::string{plain};
+    std::size_t end = most;
     while (end > 0 && (static_cast<unsigned char>(plain[end]) & 0xC0U) == 0x80U) --end; // not inside a character
     return std::string{plain.substr(0, end)} + "…";
   }
@@ -92,14 +99,18 @@ void more(Markup& page, std::size_t all, std::size_t shown) {
 }
 
 void list_candidates(Markup& page, const FeatureTable& table, const std::vector<std::size_t>& candidates) {
-  page.open("ul");
-  for (std::size_t i = 0; i < candidates.size() && i < most_candidates; ++i) {
-    const Candidate& candidate = table.candidates[candidates[i]];
-    page.open("li").open("span", "address").text(address_of(*table.kb, candidate)).close("span");
-    page.text(fmt::format(" – {}", candidate_words(*table.kb, candidate))).close("li").verbatim("\n");
+  page.open("p");
+  std::size_t shown = 0;
+  std::size_t bytes = 0;
+  for (; shown < candidates.size() && shown < most_candidates && bytes < most_in_list; ++shown) {
+    const Candidate& candidate = table.candidates[candidates[shown]];
+    const std::string& address = address_of(*table.kb, candidate);
+    bytes += address.size();
+    page.text(shown == 0 ? "" : "; ").open("span", "address").text(address).close("span");
+    if (!candidate.original()) page.text(" (reproduction)");
   }
-  page.close("ul").verbatim("\n");
-  more(page, candidates.size(), most_candidates);
+  page.close("p").verbatim("\n");
+  more(page, candidates.size(), shown);
 }
 
 void seen_table(Markup& page, const ExamineReport& report) {
@@ -112,9 +123,9 @@ void seen_table(Markup& page, const ExamineReport& report) {
   for (std::size_t i = 0; i < report.seen.size() && i < most_seen; ++i) {
     const Observation& seen = report.seen[i];
     const std::string stated = stated_of(report.table, report.claimed, seen);
-    page.open("tr").open("td").text(report.table.feature(at(seen.feature)).name).close("td");
-    page.open("td").text(seen.text).close("td");
-    page.open("td").text(stated.empty() ? std::string_view{"–"} : std::string_view{stated}).close("td");
+    page.open("tr").open("td").text(report.table.feature(at(seen.feature)).name, most_in_cell).close("td");
+    page.open("td").text(seen.text, most_in_cell).close("td");
+    page.open("td").text(stated.empty() ? std::string_view{"–"} : std::string_view{stated}, most_in_cell).close("td");
     page.open("td").text(stand_words(report.outcome.stands[report.claimed], i)).close("td").close("tr").verbatim("\n");
   }
   page.verbatim("</tbody>\n</table>\n");
@@ -171,7 +182,9 @@ void belonging(Markup& page, const ReportInput& input, const Judgement& judgemen
     page.close("ol").verbatim("\n");
     more(page, reasons.size(), most_reasons);
   }
-  for (const std::string& line : judgement.would_settle) page.line("p", "To find out: " + line);
+  for (std::size_t i = 0; i < judgement.would_settle.size() && i < most_to_settle; ++i)
+    page.line("p", "To find out: " + judgement.would_settle[i]);
+  more(page, judgement.would_settle.size(), most_to_settle);
 }
 
 void open_questions(Markup& page, const ExamineReport& report) {
@@ -180,7 +193,7 @@ void open_questions(Markup& page, const ExamineReport& report) {
   page.open("ul").verbatim("\n");
   for (std::size_t i = 0; i < report.outcome.next.size() && i < most_looks; ++i) {
     const Feature& feature = report.table.feature(at(report.outcome.next[i].feature));
-    page.open("li").open("strong").text(feature.name).close("strong").text(": ");
+    page.open("li").open("strong").text(feature.name, most_in_cell).close("strong").text(": ");
     page.text(how_to_look(*report.table.kb, feature));
     if (const std::string_view caution = report.table.kb->entries[feature.entry].text("caution"); !caution.empty())
       page.text(" Careful: ").text(caution);
@@ -194,15 +207,15 @@ void open_questions(Markup& page, const ExamineReport& report) {
 std::string second_opinion_sheet(const ReportInput& input, const ExamineReport& report) {
   const LinkedKb& kb = input.kb;
   const Candidate& claimed = report.table.candidates[report.claimed];
-  const std::string& part = kb.accessories[at(accessory_of(kb, claimed))].name;
+  const std::string title = "Second opinion: " + kb.accessories[at(accessory_of(kb, claimed))].name;
   Markup page;
   page.verbatim(
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-  page.line("title", "Second opinion: " + part);
+  page.open("title").text(title, most_in_cell).close("title").verbatim("\n");
   page.verbatim("<style>").verbatim(style).verbatim("</style>\n</head>\n<body>\n<main>\n");
-  page.line("h1", "Second opinion: " + part);
+  page.open("h1").text(title, most_in_cell).close("h1").verbatim("\n");
   page.open("p").text("Offered as ").open("span", "address").text(address_of(kb, claimed)).close("span");
   if (const std::string_view colour = colour_name(kb, kb.runs[at(std::get<RunIndex>(claimed.what))].entry);
       !colour.empty())
