@@ -95,10 +95,10 @@ struct Entailment::State {
     return to_hub[start] == unreached || from_hub[end] == unreached ? unreached : to_hub[start] + from_hub[end];
   }
 
-  // Distances from `start` of the points that are as near by a way that does not lead through the hub; all others are
-  // reached through it, or not at all. Most often few points are.
+  // Distances from `start` of the points on shortest paths to `end`, `whole` long, that do not lead through the hub.
+  // Points on a shortest path that are not among them are reached through it; of others, nothing is said.
   using Near = std::unordered_map<std::size_t, std::int64_t>;
-  [[nodiscard]] Near near_without_hub(std::size_t start) const {
+  [[nodiscard]] Near near_without_hub(std::size_t start, std::size_t end, std::int64_t whole) const {
     Near distance;
     NearestFirst<std::int64_t> queue;
     distance[start] = 0;
@@ -110,7 +110,8 @@ struct Entailment::State {
       if (reached > distance[point]) continue;
       for (const Edge& edge : leaving.at(point)) {
         const std::int64_t length = reached + edge.length;
-        if (edge.to == hub || length > through_hub(start, edge.to)) continue; // from there on, the hub's way is shorter
+        if (edge.to == hub || length > whole || length > through_hub(start, edge.to)) continue;
+        if (const std::int64_t rest = at_least(edge.to, end); rest == unreached || rest > whole - length) continue;
         const auto [known, fresh] = distance.try_emplace(edge.to, length);
         if (!fresh && length >= known->second) continue;
         known->second = length;
@@ -195,12 +196,13 @@ BoundRow Entailment::upper_to(Point to) const { return state_->row(to, State::Di
 
 std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
   const State& state = *state_;
-  const State::Near near = state.near_without_hub(at(y));
+  const std::int64_t whole = state.distance(at(y), at(x));
+  if (x == y || whole == unreached) return {};
+  const State::Near near = state.near_without_hub(at(y), at(x), whole);
   const auto reached = [&](std::size_t point) {
     const auto found = near.find(point);
     return found != near.end() ? found->second : state.through_hub(at(y), point);
   };
-  if (x == y || reached(at(x)) == unreached) return {};
   // An edge is tight when it lies on some shortest path from y. Tight edges can form cycles of length zero, also of
   // definitions alone; counting every edge makes each step come nearer to x, so that no walk goes round in them.
   const auto tight = [&](const Edge& edge) {

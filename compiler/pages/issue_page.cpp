@@ -102,7 +102,7 @@ private:
     decisive_and_open, // of attested ones, too, only what decides: that they were found together
     decisive           // of open ones, which nothing decides, nothing
   };
-  static constexpr std::size_t most_proof_bytes = 40'000;
+  static constexpr std::size_t most_proof_bytes = 26'000;
 
   // About how many bytes a step takes as HTML.
   static std::size_t weight(const Step& step) {
