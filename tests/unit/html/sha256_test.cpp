@@ -25,7 +25,7 @@ std::string hex(const std::array<unsigned char, 32>& digest) {
 std::string printed(const std::string& command, const std::string& bytes) {
   const auto path = std::filesystem::temp_directory_path() / ("coeval-sha256-" + std::to_string(::getpid()));
   std::ofstream{path, std::ios::binary} << bytes;
-  FILE* pipe = ::popen((command + " < '" + path.string() + "'").c_str(), "r");
+  FILE* pipe = ::popen(("< '" + path.string() + "' " + command).c_str(), "r");
   REQUIRE(pipe != nullptr);
   std::string text;
   std::array<char, 256> buffer{};
