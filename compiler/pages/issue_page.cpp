@@ -100,7 +100,7 @@ private:
   enum class Shown : std::uint8_t {
     all_that_may,      // everything for those that belong or may; for the others what decides
     decisive_and_open, // of attested ones, too, only what decides: that they were found together
-    decisive           // of open ones, which nothing decides, nothing
+    decisive           // of open ones no proof, as nothing decides them; of the others that do not belong, one ground
   };
   static constexpr std::size_t most_proof_bytes = 26'000;
 
@@ -116,8 +116,13 @@ private:
     const bool whole = view.verdict == Verdict::fits ||
                        (view.verdict == Verdict::attested && shown == Shown::all_that_may) ||
                        (view.verdict == Verdict::open && shown != Shown::decisive);
+    const auto decides = [&](const GroundView& ground) {
+      return std::ranges::find(deciding, ground.ground) != deciding.end();
+    };
     for (GroundView& ground : view.grounds)
-      if (!whole && std::ranges::find(deciding, ground.ground) == deciding.end()) ground.proof.clear();
+      if (!whole && !decides(ground)) ground.proof.clear();
+    if (view.verdict > Verdict::open && shown == Shown::decisive)
+      std::erase_if(view.grounds, [&](const GroundView& ground) { return !decides(ground); });
   }
 
   // The verdicts of every accessory, their proofs as full as the page can bear.
@@ -156,9 +161,8 @@ private:
       return "Each verdict opens to its four grounds and the statements that decide it, an open one to those of its "
              "grounds that are known.";
     case Shown::decisive:
-      return "Each verdict opens to its four grounds and the statements that decide it. Nothing decides an open one: "
-             "it "
-             "opens to what would settle it.";
+      return "Each verdict opens to its grounds and the statements that decide it; where a run does not belong, to the "
+             "ground that rules it out. Nothing decides an open one: it opens to what would settle it.";
     }
     return {};
   }
