@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "export/export.hpp"
 #include "files/asset.hpp"
 #include "html/feeds.hpp"
 #include "html/one_file.hpp"
@@ -138,6 +139,7 @@ void make_edition(const Compiled& compiled, const Templates& templates, const Ed
 
   const std::string index = reader_index(site);
   keep("data/reader-index.js", "globalThis.coevalReaderIndex = " + index + ";\n");
+  for (const auto& [path, bytes] : export_files(kb, *compiled.dates, compiled.sources)) keep(path, bytes);
   for (const SourceFile& file : compiled.sources.files) keep(path_of_file(file.path()), file.text());
   keep("feed.xml", atom_xml(feed_of(changes, name, edition)));
   keep("site.webmanifest", webmanifest({.name = name, .short_name = name, .icons = {{"icons/icon.svg", "any"}}}));
