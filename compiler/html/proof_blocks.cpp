@@ -100,8 +100,10 @@ void add_steps(Composition& page, Node into, const Proof& proof) {
   for (const Step& step : proof) {
     std::string backing = step.place.text;
     for (const Text& source : step.sources) backing += "\n" + plain_text(source);
-    const auto [told, first] = page.backings.emplace(std::move(backing), fmt::format("s{}", page.backings.size() + 1));
-    const bool above = !first && !step.sources.empty() && page.ids.contains(told->second);
+    const auto placed = page.backings.emplace(std::move(backing), fmt::format("s{}", page.backings.size() + 1));
+    const std::string& id = placed.first->second; // of the first step that is backed so
+    const bool first = placed.second;
+    const bool above = !first && !step.sources.empty() && page.ids.contains(id);
     Node item = add_part(page, Part::step, into, [&](std::string_view slot, Node place) {
       if (slot == "statement") add_plain(place, step.statement);
       if (slot == "basis") {
@@ -110,11 +112,11 @@ void add_steps(Composition& page, Node into, const Proof& proof) {
         else
           add_plain(add(place, "i", "basis"), "by definition");
       }
-      if (slot == "sources" && above) add_text(page, place, {{"as above", "#" + told->second, false}});
+      if (slot == "sources" && above) add_text(page, place, {{"as above", "#" + id, false}});
       if (slot == "sources" && !above) add_sources(page, place, step.sources);
       if (slot == "place" && !above && !step.place.text.empty()) add_text(page, place, {step.place});
     });
-    if (first && !step.sources.empty()) set_id(page, item, told->second);
+    if (first && !step.sources.empty()) set_id(page, item, id);
   }
 }
 
