@@ -71,6 +71,11 @@ struct AskReport {
 [[nodiscard]] std::string stated_of(const FeatureTable& table, std::size_t candidate, const Observation& seen);
 // How an observation stands to a candidate: "agrees", "excludes", "too rough to decide", "not stated".
 [[nodiscard]] std::string_view stand_words(const Stand& stand, std::size_t observation);
+// What is left, the candidates with which most observations agree first: one that states nothing of what was seen is
+// left too, and says little.
+[[nodiscard]] std::vector<std::size_t> most_agreeing_first(const Outcome& outcome);
+// No reproduction is entered that could have been ruled out.
+[[nodiscard]] bool lacks_reproductions(const FeatureTable& table);
 // How to look, as the curator wrote it; what it takes where nothing is written.
 [[nodiscard]] std::string how_to_look(const LinkedKb& kb, const Feature& feature);
 

@@ -63,7 +63,7 @@ void add_outcome(Json& json, const FeatureTable& table, const std::vector<Observ
   json["remaining"] = name(outcome.remaining);
   json["candidates"] = table.size();
   json["left"] = Json::array();
-  for (const std::size_t candidate : outcome.left) {
+  for (const std::size_t candidate : most_agreeing_first(outcome)) {
     Json left = candidate_json(table, candidate);
     left["agrees"] = texts(seen, members(outcome.stands[candidate].agrees));
     left["undecided"] = texts(seen, members(outcome.stands[candidate].undecided));

@@ -147,6 +147,7 @@ void answer(Markup& page, const ExamineReport& report) {
     page.line("p", "Undecided: what was seen does not tell it from what else is left.", "answer");
     break;
   }
+  if (lacks_reproductions(table)) page.line("p", "No reproduction is entered, so none was ruled out.");
   if (report.conclusion.answer == ClaimAnswer::excluded) {
     page.line("p", report.outcome.left.empty() ? "Nothing that is entered fits." : "What fits instead:");
     if (!report.outcome.left.empty()) list_candidates(page, table, report.outcome.left);

@@ -209,9 +209,11 @@ std::string identify_text(const ReportInput& /*input*/, const IdentifyReport& re
   }
   text += fmt::format("   {}\n{} of {} left\n", report.of.empty() ? "of all accessories" : report.of,
                       outcome.left.size(), table.size());
-  if (!outcome.left.empty())
-    text += "\nleft\n" + listed(
-                             table, outcome.left, [&](std::size_t c) { return what_it_is(table, c); }, style);
+  const auto left_words = [&](std::size_t c) {
+    const bool silent = !report.seen.empty() && outcome.stands[c].agrees == 0 && outcome.stands[c].undecided == 0;
+    return what_it_is(table, c) + (silent ? ", states nothing of what was seen" : "");
+  };
+  if (!outcome.left.empty()) text += "\nleft\n" + listed(table, most_agreeing_first(outcome), left_words, style);
   if (!outcome.nearest.empty()) {
     text += "\nnearest\n" + listed(
                                 table, outcome.nearest,
@@ -244,6 +246,7 @@ std::string examine_text(const ReportInput& input, const ExamineReport& report, 
   case ClaimAnswer::consistent:
     text = heading("CONSISTENT", Colour::yes, style);
     second = "all that was seen is consistent with it, and no other candidate is left that a look could tell from it";
+    if (lacks_reproductions(table)) second += "; but no reproduction is entered, so none was ruled out";
     break;
   case ClaimAnswer::excluded:
     text = heading("NOT IT", Colour::no, style);

@@ -1,4 +1,8 @@
 // What the texts, the documents and the sheet about a part have in common.
+#include <algorithm>
+#include <bit>
+#include <functional>
+
 #include <fmt/format.h>
 
 #include "diagnose/near.hpp"
@@ -37,6 +41,17 @@ std::string_view stand_words(const Stand& stand, std::size_t observation) {
   if ((stand.excludes & bit) != 0) return "excludes";
   if ((stand.agrees & bit) != 0) return "agrees";
   return (stand.undecided & bit) != 0 ? "too rough to decide" : "not stated";
+}
+
+std::vector<std::size_t> most_agreeing_first(const Outcome& outcome) {
+  std::vector<std::size_t> left = outcome.left;
+  std::ranges::stable_sort(left, std::greater{},
+                           [&](std::size_t c) { return std::popcount(outcome.stands[c].agrees); });
+  return left;
+}
+
+bool lacks_reproductions(const FeatureTable& table) {
+  return std::ranges::all_of(table.candidates, [](const Candidate& candidate) { return candidate.original(); });
 }
 
 std::string how_to_look(const LinkedKb& kb, const Feature& feature) {

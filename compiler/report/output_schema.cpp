@@ -153,7 +153,8 @@ void add_outcome(Json& members) {
                         "the observations that exclude it");
   members["remaining"] = {{"enum", {"originals", "reproductions", "mixed", "nothing"}}};
   members["candidates"] = whole("how many runs and reproductions were compared");
-  members["left"] = list(object(std::move(left)), "candidates that nothing excludes");
+  members["left"] =
+      list(object(std::move(left)), "candidates that nothing excludes, those that most observations agree with first");
   members["excluded"] = list(object(std::move(excluded)), "the others");
   members["nearest"] = candidates("where nothing is left: those that the fewest observations exclude");
   members["look-again"] = list(text("an observation"), "where nothing is left: which to doubt first");
