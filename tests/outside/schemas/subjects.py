@@ -1,6 +1,7 @@
 """What the checks of this folder have in common: the program, the knowledge bases to try it on, and the count at the end."""
 import contextlib
 import json
+import os
 import pathlib
 import shutil
 import subprocess
@@ -34,7 +35,7 @@ def broken_knowledge_bases():
             if (case / "prepare").exists():
                 work = pathlib.Path(scratch) / case.name
                 shutil.copytree(case, work)
-                subprocess.run(["bash", "prepare"], cwd=work, check=True)
+                subprocess.run(["bash", "prepare"], cwd=work, env={**os.environ, "COEVAL_ROOT": str(ROOT)}, check=True)
             ready.append((case.name, work / "kb"))
         yield ready
 
