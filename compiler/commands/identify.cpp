@@ -24,7 +24,7 @@ public:
     print_error("answer with a number of the list or a value; `?` if you cannot tell, `back` to undo, an empty line to "
                 "stop\n");
     while (true) {
-      const std::vector<Observation> seen = so_far();
+      std::vector<Observation> seen = so_far();
       const Outcome outcome = examine(table_, seen, {.seller_first = seller_first_, .most_next = all_looks});
       const auto look = std::ranges::find_if(outcome.next, [&](const Look& next) { return !given_up(next.feature); });
       const bool stuck = outcome.left.size() < 2 || look == outcome.next.end() || seen.size() == most_observations;

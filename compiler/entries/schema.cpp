@@ -414,7 +414,8 @@ std::vector<KindSpec> build_schema() {
         {"kind",
          T::choice,
          true,
-         "what its values are",
+         "what its values are; of a colour { lab = [L, a, b] }, or \"same-as-figure\" where it is that of the figure's "
+         "plastic",
          {},
          {"choice", "present", "count", "measure", "colour", "text"}},
         {"values", T::word_list, false, "for a choice: every value it can have"},

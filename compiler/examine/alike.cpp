@@ -12,7 +12,7 @@ bool disjoint(const Column& column, std::uint32_t one, std::uint32_t other) {
   const Swatch& a = column.swatches[one];
   const Swatch& b = column.swatches[other];
   if (!a.known || !b.known) return true; // a comparison with the figure tells, as long as it is not of that colour too
-  return ciede2000(a.lab, b.lab) > a.tolerance + b.tolerance;
+  return ciede2000(a.lab, b.lab) > a.reach() + b.reach();
 }
 
 // Maximal cliques of the graph whose edges join what cannot be told apart: C. Bron, J. Kerbosch, "Algorithm 457:

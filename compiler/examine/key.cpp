@@ -5,6 +5,7 @@
 #include <map>
 #include <numeric>
 #include <set>
+#include <tuple>
 
 #include "examine/words.hpp"
 
@@ -60,7 +61,9 @@ private:
   struct State {
     Set kinds;
     Set used; // looks that were taken and could still split the set, if a part showed another of its values
-    friend auto operator<=>(const State&, const State&) = default;
+    friend bool operator<(const State& one, const State& other) {
+      return std::tie(one.kinds, one.used) < std::tie(other.kinds, other.used);
+    }
   };
 
   // Candidates that state the same in every harmless look are of one kind.

@@ -100,18 +100,18 @@ Showing showing_of_colours(const std::vector<Swatch>& swatches, const std::vecto
       showing.shares[code].push_back({static_cast<std::uint32_t>(code), 1}); // found by comparing with the figure
     } else if (used[code] != 0) {
       order.push_back(static_cast<std::uint32_t>(code));
-      widest = std::max(widest, swatches[code].tolerance);
+      widest = std::max(widest, swatches[code].reach());
     }
   if (order.size() > most_colours)
     return showing_of_cells(swatches, order, std::max(2 * widest, 1.0), std::move(showing));
   std::ranges::stable_sort(order, {}, [&](std::uint32_t code) { return swatches[code].lab.lightness; });
   for (std::size_t i = 0; i < order.size(); ++i) {
     const Swatch& one = swatches[order[i]];
-    showing.shares[order[i]].push_back({order[i], std::max(2 * one.tolerance, hair)});
+    showing.shares[order[i]].push_back({order[i], std::max(2 * one.reach(), hair)});
     for (std::size_t j = i + 1; j < order.size(); ++j) {
       const Swatch& other = swatches[order[j]];
-      if (other.lab.lightness - one.lab.lightness > most_lightness_per_difference * (one.tolerance + widest)) break;
-      const double overlap = one.tolerance + other.tolerance - ciede2000(one.lab, other.lab);
+      if (other.lab.lightness - one.lab.lightness > most_lightness_per_difference * (one.reach() + widest)) break;
+      const double overlap = one.reach() + other.reach() - ciede2000(one.lab, other.lab);
       if (overlap <= 0) continue;
       showing.shares[order[i]].push_back({order[j], overlap});
       showing.shares[order[j]].push_back({order[i], overlap});

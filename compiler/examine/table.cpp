@@ -23,7 +23,7 @@ std::size_t hash_of(const Interval& interval) {
 }
 std::size_t hash_of(const Swatch& swatch) {
   std::size_t hash = swatch.as_figure ? 1 : 0;
-  for (const double number : {swatch.lab.lightness, swatch.lab.a, swatch.lab.b, swatch.tolerance})
+  for (const double number : {swatch.lab.lightness, swatch.lab.a, swatch.lab.b, swatch.reach()})
     hash = hash * 31 + std::hash<double>{}(number);
   return hash;
 }
@@ -95,20 +95,20 @@ public:
 
 private:
   void code(const Stated& stated) {
-    switch (feature_.kind) {
-    case FeatureKind::colour:
+    if (feature_.kind == FeatureKind::colour) {
       code_colour(stated);
       return;
-    case FeatureKind::measure:
+    }
+    if (stated.value == nullptr) return; // [colour] says colours only
+    if (feature_.kind == FeatureKind::measure) {
       if (!stated.tolerance) return;
       for (const FeatureAtom& atom : stated.value->alternatives)
         column_.codes.push_back(
             measures_.code_of(around(std::get<double>(atom), *stated.tolerance), column_.intervals));
       return;
-    default:
-      for (const FeatureAtom& atom : stated.value->alternatives)
-        column_.codes.push_back(words_.code_of(atom, column_.atoms));
     }
+    for (const FeatureAtom& atom : stated.value->alternatives)
+      column_.codes.push_back(words_.code_of(atom, column_.atoms));
   }
 
   void code_colour(const Stated& stated) {
@@ -119,8 +119,7 @@ private:
     } else {
       swatch.as_figure = true;
       swatch.known = figure_colour_.has_value() && stated.tolerance.has_value();
-      // The figure's colour is only as sure as its reading.
-      if (swatch.known) swatch = {figure_colour_->lab, *stated.tolerance + figure_colour_->uncertainty, true, true};
+      if (swatch.known) swatch = {figure_colour_->lab, *stated.tolerance, figure_colour_->uncertainty, true, true};
     }
     column_.codes.push_back(colours_.code_of(swatch, column_.swatches));
   }
@@ -141,8 +140,8 @@ Fit fit_of_colour(const Swatch& swatch, const Observation& observation) {
   if (observation.as_figure && swatch.as_figure) return observation.negated ? Fit::outside : Fit::inside;
   // That the part differs from the figure does not say how it differs from anything else.
   if (observation.negated || !observation.colour || !swatch.known) return Fit::undecided;
-  return guarded_difference(ciede2000(observation.colour->lab, swatch.lab), observation.colour->uncertainty,
-                            swatch.tolerance);
+  return guarded_difference(ciede2000(observation.colour->lab, swatch.lab),
+                            observation.colour->uncertainty + swatch.uncertainty, swatch.tolerance);
 }
 
 } // namespace

@@ -17,9 +17,12 @@ namespace coeval {
 // A stated colour. `as_figure`: that of the figure's own plastic; `known` says whether that was read.
 struct Swatch {
   Lab lab;
-  double tolerance = 0; // CIEDE2000
+  double tolerance = 0;   // CIEDE2000
+  double uncertainty = 0; // of the reading of the figure's colour
   bool as_figure = false;
   bool known = true;
+  // How far a part's colour may lie from `lab`.
+  [[nodiscard]] double reach() const { return tolerance + uncertainty; }
   friend bool operator==(const Swatch&, const Swatch&) = default;
 };
 

@@ -72,6 +72,9 @@ TEST_CASE("a garment's colour equals its figure's own plastic") { // common prac
     CHECK(answer(part, {"body-colour=same-as-figure"}) == ClaimAnswer::consistent);
     CHECK(answer(part, {"body-colour=lab(88,-6,70)±1"}) == ClaimAnswer::excluded);
     CHECK(part.left({"body-colour=lab(88,-6,70)±1"}) == Names{"copy"});
+    // A doubtful reading of the figure is not made up for by a sure one of the coat.
+    const Part doubtful = original_and_copy(body, own, other, SeenColour{{72, 8, 58}, 3});
+    CHECK(doubtful.after({"body-colour=lab(72.4,8.1,58.5)±1"}).stands[0].undecided == 1);
     // Another figure of the same issue, bleached: the same coat no longer matches.
     const Part bleached = original_and_copy(body, own, other, SeenColour{{84, 3, 30}, 0.5});
     CHECK(answer(bleached, {"body-colour=lab(72.4,8.1,58.5)±1"}) == ClaimAnswer::excluded);
