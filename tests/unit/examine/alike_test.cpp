@@ -1,6 +1,8 @@
 // What no look can tell apart, and the guarded decisions behind it.
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 #include "examine/looks.hpp"
 #include "part.hpp"
 
@@ -84,4 +86,26 @@ TEST_CASE("a look tells nothing of what is silent") {
   // Whether it is a: as likely as the three others together, and c and d show what a and b do.
   CHECK(bits_told(part.table.columns[top], {0, 1, 2, 3}, Classes::claimed_or_not(4, 0, 4)) > 0.1);
   CHECK(bits_told(part.table.columns[top], {0, 1, 2, 3}, Classes::claimed_or_not(4, 2, 4)) == 0);
+}
+
+TEST_CASE("so many colours and measures that they are counted by cells and joined stretches still tell") {
+  std::string many = mould;
+  std::vector<std::size_t> all;
+  for (int i = 0; i < 600; ++i) {
+    // Apart by 10 or more in some coordinate, which is more than a cell is wide; and a millimetre apart.
+    const std::string lab = std::to_string(5 + i % 9 * 10) + ", " + std::to_string(i / 9 % 9 * 10 - 40) + ", " +
+                            std::to_string(i / 81 * 10 - 40);
+    many += run("r" + std::to_string(i),
+                "height-mm = " + std::to_string(10 + i) + ", body-colour = { lab = [" + lab + "] }");
+    all.push_back(static_cast<std::size_t>(i));
+  }
+  const Part part{many};
+  const double bits = std::log2(600.0);
+  const double by_colour = bits_told(part.table.columns[at(part.it.kb.find_feature("body-colour").value())], all, {});
+  CHECK(by_colour == Approx(bits).margin(1e-6));
+  // Joined stretches cannot tell some neighbours apart, and never tell more than there is to know.
+  const double by_height = bits_told(part.table.columns[at(part.it.kb.find_feature("height-mm").value())], all, {});
+  CHECK(by_height <= bits + 1e-9);
+  CHECK(by_height > bits - 1.5);
+  CHECK(part.left({"height-mm=309±0.2"}) == Names{"m/r299"});
 }
