@@ -55,6 +55,19 @@ std::optional<std::string> given_date() {
   return iso(static_cast<Day>(seconds / 86'400));
 }
 
+// Pages and copies of entries in the knowledge base's own folder would be read as part of it the next time.
+bool lies_within(const std::filesystem::path& folder, const std::filesystem::path& root) {
+  std::error_code error;
+  const std::filesystem::path inner = std::filesystem::weakly_canonical(folder, error);
+  const std::filesystem::path outer = std::filesystem::weakly_canonical(root, error);
+  const auto [end, rest] = std::ranges::mismatch(outer, inner);
+  return end == outer.end();
+}
+
+std::string counted(std::size_t number, std::string_view noun) {
+  return fmt::format("{} {}{}", number, noun, number == 1 ? "" : "s");
+}
+
 } // namespace
 
 std::optional<std::string> checked_base_url(const std::string& text) {
@@ -79,6 +92,15 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
   const auto date = given_date();
   if (!date) {
     print_error("coeval: SOURCE_DATE_EPOCH is set, but is no number of seconds since 1970\n");
+    return exit_usage;
+  }
+  const auto root = find_kb(settings);
+  if (!root) return exit_usage;
+  if (lies_within(publish.to, *root)) {
+    print_error(fmt::format(
+        "coeval: `{}` lies in the knowledge base `{}`, and what is published there would be read as part of it; "
+        "choose a folder outside\n",
+        printable(publish.to), printable(root->string())));
     return exit_usage;
   }
   const Session session{settings, Depth::to_publish};
@@ -113,8 +135,8 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
   if (!counts) return failed();
   const std::vector<Diagnostic> said = out.sorted();
   if (!said.empty()) print_error(render_text(said, session.sources(), settings.err));
-  print(fmt::format("{}: {} files written, {} unchanged, {} removed\n", printable(publish.to), counts->written,
-                    counts->unchanged, counts->removed));
+  print(fmt::format("{}: {} written, {} unchanged, {} removed\n", printable(publish.to),
+                    counted(counts->written, "file"), counts->unchanged, counts->removed));
   return exit_yes;
 }
 

@@ -109,7 +109,10 @@
     const issueRow = index.issues[pair[0]];
     const runRow = index.runs[pair[1]];
     const name = index.verdicts[word];
-    const about = [text(gap), basis < 0 ? "" : `on ${index.bases[basis]} evidence`].filter(Boolean).join(", ");
+    const strengths = distinct(pair[6].map((number) => index.steps[number][1]).filter((strength) => strength >= 0)).sort();
+    if (strengths.length === 0 && basis >= 0) strengths.push(basis);
+    const evidence = basis < 0 ? "" : `on ${strengths.map((strength) => index.bases[strength]).join(" and ")} evidence`;
+    const about = [text(gap), evidence].filter(Boolean).join(", ");
     const parts = [
       element("p", { class: `verdict verdict-${name}` }, sign(name), element("strong", { text: name })),
       element("p", { text: about || "neither proven nor ruled out by what is known" }),

@@ -1,5 +1,5 @@
-// What would another site generator need to build the same pages? Writes every page's content, as plain data, as the content
-// files of a Hugo site: hugo_pages KB FOLDER. See tests/bench/hugo/README.md.
+// What would another site generator need to build the same pages? Writes every page's content, as plain data, as the
+// content files of a Hugo site: hugo_pages KB FOLDER. See tests/bench/hugo/README.md.
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
@@ -50,9 +50,14 @@ Json json_of(const VerdictView& view) {
                        {"answer", name(ground.answer)},
                        {"words", ground.words},
                        {"proof", json_of(ground.proof)}});
-  return {{"anchor", view.anchor}, {"subject", json_of(view.subject)},
-          {"verdict", name(view.verdict)}, {"basis", view.basis ? std::string{name(*view.basis)} : std::string{}},
-          {"gap", view.gap}, {"grounds", std::move(grounds)}, {"to", view.to}, {"settles", view.would_settle}};
+  return {{"anchor", view.anchor},
+          {"subject", json_of(view.subject)},
+          {"verdict", name(view.verdict)},
+          {"basis", view.basis ? std::string{name(*view.basis)} : std::string{}},
+          {"gap", view.gap},
+          {"grounds", std::move(grounds)},
+          {"to", view.to},
+          {"settles", view.would_settle}};
 }
 
 Json json_of(const Cell& cell) {
@@ -67,24 +72,37 @@ Json json_of(const Drawing& drawing) {
   Json shapes = Json::array();
   for (const Shape& shape : drawing.shapes) {
     if (const auto* box = std::get_if<Rectangle>(&shape)) {
-      shapes.push_back({{"shape", "rect"}, {"style", name(box->style)}, {"x", box->x}, {"y", box->y}, {"w", box->width},
+      shapes.push_back({{"shape", "rect"},
+                        {"style", name(box->style)},
+                        {"x", box->x},
+                        {"y", box->y},
+                        {"w", box->width},
                         {"h", box->height}});
     } else if (const auto* line = std::get_if<Polyline>(&shape)) {
       Json points = Json::array();
       for (const auto& [x, y] : line->points) points.push_back({x, y});
       shapes.push_back({{"shape", "line"}, {"style", name(line->style)}, {"points", std::move(points)}});
     } else if (const auto* curve = std::get_if<Curve>(&shape)) {
-      shapes.push_back({{"shape", "curve"}, {"style", name(curve->style)},
-                        {"points", {curve->from.first, curve->from.second, curve->by.first, curve->by.second,
-                                    curve->towards.first, curve->towards.second, curve->to.first, curve->to.second}}});
+      shapes.push_back({{"shape", "curve"},
+                        {"style", name(curve->style)},
+                        {"points",
+                         {curve->from.first, curve->from.second, curve->by.first, curve->by.second,
+                          curve->towards.first, curve->towards.second, curve->to.first, curve->to.second}}});
     } else {
       const auto& words = std::get<Lettering>(shape);
-      shapes.push_back({{"shape", "text"}, {"style", name(words.style)}, {"x", words.x}, {"y", words.y}, {"text", words.text},
+      shapes.push_back({{"shape", "text"},
+                        {"style", name(words.style)},
+                        {"x", words.x},
+                        {"y", words.y},
+                        {"text", words.text},
                         {"to", words.to}});
     }
   }
-  return {{"title", drawing.title}, {"description", drawing.description}, {"width", drawing.width},
-          {"height", drawing.height}, {"shapes", std::move(shapes)}};
+  return {{"title", drawing.title},
+          {"description", drawing.description},
+          {"width", drawing.width},
+          {"height", drawing.height},
+          {"shapes", std::move(shapes)}};
 }
 
 Json json_of(const Block& block);
@@ -104,7 +122,9 @@ struct Writer {
   Json operator()(const EvidenceBlock& it) const {
     Json sources = Json::array();
     for (const Text& source : it.evidence.sources) sources.push_back(json_of(source));
-    return {{"block", "evidence"}, {"basis", name(it.evidence.basis)}, {"sources", std::move(sources)},
+    return {{"block", "evidence"},
+            {"basis", name(it.evidence.basis)},
+            {"sources", std::move(sources)},
             {"place", json_of(Text{it.evidence.place})}};
   }
   Json operator()(const Bounds& it) const {
@@ -132,7 +152,9 @@ struct Writer {
   Json operator()(const Plate& it) const {
     Json pictures = Json::array();
     for (const Picture& picture : it.pictures)
-      pictures.push_back({{"file", picture.file}, {"alt", picture.alt}, {"credit", picture.credit},
+      pictures.push_back({{"file", picture.file},
+                          {"alt", picture.alt},
+                          {"credit", picture.credit},
                           {"caption", json_of(picture.caption)}});
     return {{"block", "plate"}, {"pictures", std::move(pictures)}};
   }
@@ -143,7 +165,8 @@ struct Writer {
     Json groups = Json::array();
     for (const List::Group& group : it.groups) {
       Json items = Json::array();
-      for (const List::Item& item : group.items) items.push_back({{"text", json_of(item.text)}, {"note", json_of(item.note)}});
+      for (const List::Item& item : group.items)
+        items.push_back({{"text", json_of(item.text)}, {"note", json_of(item.note)}});
       groups.push_back({{"title", group.title}, {"anchor", group.anchor}, {"items", std::move(items)}});
     }
     return {{"block", "list"}, {"groups", std::move(groups)}};
@@ -152,7 +175,8 @@ struct Writer {
     Json groups = Json::array();
     for (const Checklist::Group& group : it.groups) {
       Json items = Json::array();
-      for (const Checklist::Item& item : group.items) items.push_back({{"text", json_of(item.text)}, {"note", item.note}});
+      for (const Checklist::Item& item : group.items)
+        items.push_back({{"text", json_of(item.text)}, {"note", item.note}});
       groups.push_back({{"title", json_of(group.title)}, {"items", std::move(items)}});
     }
     return {{"block", "checklist"}, {"groups", std::move(groups)}};
@@ -166,7 +190,9 @@ struct Writer {
         for (const Text& result : answer.results) results.push_back(json_of(result));
         answers.push_back({{"text", answer.text}, {"go", answer.go_to}, {"results", std::move(results)}});
       }
-      couplets.push_back({{"number", couplet.number}, {"question", json_of(couplet.question)}, {"look", couplet.look},
+      couplets.push_back({{"number", couplet.number},
+                          {"question", json_of(couplet.question)},
+                          {"look", couplet.look},
                           {"answers", std::move(answers)}});
     }
     return {{"block", "key"}, {"couplets", std::move(couplets)}};
@@ -201,12 +227,14 @@ int main(int argc, char** argv) {
     for (const Section& section : page.sections) {
       Json blocks = Json::array();
       for (const Block& block : section.blocks) blocks.push_back(json_of(block));
-      sections.push_back({{"anchor", section.anchor}, {"title", json_of(section.title)}, {"blocks", std::move(blocks)}});
+      sections.push_back(
+          {{"anchor", section.anchor}, {"title", json_of(section.title)}, {"blocks", std::move(blocks)}});
     }
-    const Json front{{"title", page.title}, {"description", page.summary}, {"eyebrow", page.eyebrow},
+    const Json front{{"title", page.title},         {"description", page.summary},     {"eyebrow", page.eyebrow},
                      {"crumbs", std::move(crumbs)}, {"sections", std::move(sections)}, {"url", "/" + page.path}};
     const std::string path = page.path.substr(0, page.path.size() - 5) + ".md";
-    const std::filesystem::path file = std::filesystem::path{argv[2]} / "content" / (path == "index.md" ? "start.md" : path);
+    const std::filesystem::path file =
+        std::filesystem::path{argv[2]} / "content" / (path == "index.md" ? "start.md" : path);
     std::filesystem::create_directories(file.parent_path());
     std::ofstream{file} << front.dump(1) << "\n";
   }

@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 1; i < COMP_CWORD; ++i)); do
     case ${COMP_WORDS[i]} in
       --kb) _coeval_kb=${COMP_WORDS[i+1]}; ((++i)) ;;
-      --format|--basis|--slot|--for|--sheet|--figure-colour) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--figure-colour|--to|--base-url|--template|--port) ((++i)) ;;
       -*) ;;
       *) if [ -z "$command" ]; then command=${COMP_WORDS[i]}; else ((++position)); fi ;;
     esac
@@ -17,9 +17,9 @@ _coeval() {
     --for) words=$(_coeval_list issue) ;;
     --seen) words=$(_coeval_list feature | sed 's/^feature.//;s/$/=/'); compopt -o nospace 2>/dev/null ;;
     --sheet) compopt -o default 2>/dev/null; return ;;
-    --kb) compopt -o dirnames 2>/dev/null; return ;;
+    --kb|--to|--template) compopt -o dirnames 2>/dev/null; return ;;
     *) case $command:$position in
-         :*) words="check belongs outfit homes why identify key examine ask list schema explain completions" ;;
+         :*) words="check belongs outfit homes why identify key examine ask publish preview list schema explain completions" ;;
          belongs:0|homes:0) words="$(_coeval_list run) $(_coeval_list mould) $(_coeval_list accessory)" ;;
          belongs:1|outfit:0) words=$(_coeval_list issue) ;;
          identify:0|key:0) words=$(_coeval_list accessory) ;;
@@ -29,13 +29,15 @@ _coeval() {
          list:0) words="line figure issue accessory mould run repro period card plant maker route mark feature source claim" ;;
          schema:0) words="kb check belongs outfit homes why list explain identify key examine ask" ;;
          completions:0) words="bash zsh fish" ;;
-         check:0) compopt -o dirnames 2>/dev/null; return ;;
+         check:0|publish:0|preview:0) compopt -o dirnames 2>/dev/null; return ;;
        esac ;;
   esac
   if [[ $cur == -* ]]; then
     words="--kb --format --basis --help --version"
     case $command in
       identify) words+=" --seen --slot --ask --by-seller --figure-colour" ;;
+      publish) words+=" --to --base-url --template" ;;
+      preview) words+=" --port --template" ;;
       key) words+=" --slot" ;;
       examine|ask) words+=" --seen --for --sheet --by-seller --figure-colour" ;;
     esac

@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 2; i < CURRENT; ++i)); do
     case ${words[i]} in
       --kb) kb=(--kb ${words[i+1]}); ((++i)) ;;
-      --format|--basis|--slot|--for|--sheet|--figure-colour) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--figure-colour|--to|--base-url|--template|--port) ((++i)) ;;
       -*) ;;
       *) if [[ -z $command ]]; then command=${words[i]}; else ((++position)); fi ;;
     esac
@@ -17,19 +17,21 @@ _coeval() {
     --for) compadd -- ${(f)"$(coeval list issue --addresses $kb 2>/dev/null)"}; return ;;
     --seen) compadd -S '' -- ${(f)"$(coeval list feature --addresses $kb 2>/dev/null | sed 's/^feature.//;s/$/=/')"}; return ;;
     --sheet) _files; return ;;
-    --kb) _files -/; return ;;
+    --kb|--to|--template) _files -/; return ;;
   esac
   if [[ ${words[CURRENT]} == -* ]]; then
     compadd -- --kb --format --basis --help --version
     case $command in
       identify) compadd -- --seen --slot --ask --by-seller --figure-colour ;;
+      publish) compadd -- --to --base-url --template ;;
+      preview) compadd -- --port --template ;;
       key) compadd -- --slot ;;
       examine|ask) compadd -- --seen --for --sheet --by-seller --figure-colour ;;
     esac
     return
   fi
   case $command:$position in
-    :*) found=(check belongs outfit homes why identify key examine ask list schema explain completions) ;;
+    :*) found=(check belongs outfit homes why identify key examine ask publish preview list schema explain completions) ;;
     belongs:0|homes:0) found=(${(f)"$(for i in run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
     belongs:1|outfit:0) found=(${(f)"$(coeval list issue --addresses $kb 2>/dev/null)"}) ;;
     identify:0|key:0) found=(${(f)"$(coeval list accessory --addresses $kb 2>/dev/null)"}) ;;
@@ -39,7 +41,7 @@ _coeval() {
     list:0) found=(line figure issue accessory mould run repro period card plant maker route mark feature source claim) ;;
     schema:0) found=(kb check belongs outfit homes why list explain identify key examine ask) ;;
     completions:0) found=(bash zsh fish) ;;
-    check:0) _files -/; return ;;
+    check:0|publish:0|preview:0) _files -/; return ;;
   esac
   compadd -a found
 }
