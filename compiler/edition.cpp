@@ -86,8 +86,9 @@ std::string site_name(const LinkedKb& kb) {
   return std::string{kb.entries[kb.lines.front().entry].text("name")};
 }
 
-Feed feed_of(const std::vector<ChangeDay>& changes, const std::string& name, const EditionOptions& options) {
-  Feed feed{.title = name + ": changes", .base_url = options.base_url, .author = name, .date = options.date};
+Feed feed_of(const std::vector<ChangeDay>& changes, const std::string& name, const std::string& base_url,
+             const std::string& date) {
+  Feed feed{.title = name + ": changes", .base_url = base_url, .author = name, .date = date};
   for (const ChangeDay& change : changes) {
     if (change.date.empty()) continue;
     std::string text;
@@ -98,73 +99,119 @@ Feed feed_of(const std::vector<ChangeDay>& changes, const std::string& name, con
   return feed;
 }
 
+// One edition on its way: what is known of all of it, and the steps that make its files.
+class Edition {
+public:
+  Edition(const Compiled& compiled, const Templates& templates, const EditionOptions& options, const EditionSink& sink,
+          Diagnostics& out)
+      : compiled_(compiled), templates_(templates), options_(options), sink_(sink), out_(out),
+        changes_(parse_changes(text_of_changes())), name_(site_name(*compiled.kb)),
+        site_({*compiled.kb, *compiled.dates, compiled.sources, about()}) {}
+
+  void make(const EditionProgress& progress) {
+    const EditionSink keep = [this](std::string_view path, std::string_view bytes) { this->keep(path, bytes); };
+    pictures_ = publish_pictures(compiled_, keep, out_);
+    render_ = {
+        .base_url = options_.base_url, .site_name = name_, .date = date(), .picture = [this](const std::string& file) {
+          const auto found = pictures_.find(file);
+          return found == pictures_.end() ? PublishedPicture{} : found->second;
+        }};
+    make_pages(progress);
+    for (const SourceFile& file : compiled_.sources.files) this->keep(path_of_file(file.path()), file.text());
+    make_feeds();
+    if (in_one_file())
+      sink_(one_file, render_one_file(templates_, pages_, index_, render_,
+                                      [this](const std::string& file) { return bytes_of_picture(file); }));
+    make_template_files();
+  }
+
+private:
+  void keep(std::string_view path, std::string_view bytes) {
+    kept_.add(path, bytes);
+    sink_(path, bytes);
+  }
+
+  [[nodiscard]] std::string text_of_changes() {
+    if (!compiled_.sources.assets.contains(changes_file)) return {};
+    return read_asset(compiled_.sources.root, std::string{changes_file}, out_).value_or("");
+  }
+  [[nodiscard]] std::string date() const {
+    return options_.date.empty() && !changes_.empty() ? changes_.front().date : options_.date;
+  }
+  [[nodiscard]] SiteOptions about() { return {options_.base_url, date(), text_of_changes()}; }
+  [[nodiscard]] bool in_one_file() const { return options_.one_file && site_.pages().size() <= most_pages_in_one_file; }
+  [[nodiscard]] std::string bytes_of_picture(const std::string& file) const {
+    Diagnostics told_already;
+    return pictures_.contains(file) ? read_asset(compiled_.sources.root, file, told_already).value_or("")
+                                    : std::string{};
+  }
+
+  // The pages, and at the same time what takes about as long as many of them: the index and the data.
+  void make_pages(const EditionProgress& progress) {
+    const std::vector<PlannedPage>& planned = site_.pages();
+    const unsigned threads =
+        options_.threads != 0 ? options_.threads : std::max(1U, std::thread::hardware_concurrency());
+    if (in_one_file()) pages_.resize(planned.size());
+    constexpr std::size_t others = 2;
+    std::atomic<std::size_t> done = 0;
+    in_parallel(planned.size() + others, threads, [&](std::size_t i) {
+      if (i == 0) {
+        index_ = reader_index(site_);
+        keep("data/reader-index.js", "globalThis.coevalReaderIndex = " + index_ + ";\n");
+      } else if (i == 1) {
+        for (const auto& [path, bytes] : export_files(*compiled_.kb, *compiled_.dates, compiled_.sources))
+          keep(path, bytes);
+      } else {
+        Page page = site_.page(planned[i - others]);
+        keep(page.path, render_page(templates_, page, render_));
+        if (in_one_file()) pages_[i - others] = std::move(page);
+        progress(++done, planned.size());
+      }
+    });
+  }
+
+  void make_feeds() {
+    keep("feed.xml", atom_xml(feed_of(changes_, name_, options_.base_url, date())));
+    keep("site.webmanifest", webmanifest({.name = name_, .short_name = name_, .icons = {{"icons/icon.svg", "any"}}}));
+    if (options_.base_url.empty()) return;
+    std::vector<SitemapEntry> entries;
+    for (const PlannedPage& page : site_.pages())
+      if (page.kind != PageKind::not_found) entries.push_back({page.path, date()});
+    sink_("sitemap.xml", sitemap_xml(entries, options_.base_url));
+  }
+
+  // The service worker last: it lists all the others.
+  void make_template_files() {
+    std::string worker;
+    for (const auto& [path, bytes] : template_files(templates_)) {
+      if (path == worker_file)
+        worker = bytes;
+      else
+        keep(path, bytes);
+    }
+    if (!worker.empty()) sink_(worker_file, kept_.line() + worker);
+  }
+
+  const Compiled& compiled_;
+  const Templates& templates_;
+  const EditionOptions& options_;
+  const EditionSink& sink_;
+  Diagnostics& out_;
+  std::vector<ChangeDay> changes_;
+  std::string name_;
+  Site site_;
+  KeptFiles kept_;
+  std::map<std::string, PublishedPicture> pictures_;
+  RenderOptions render_;
+  std::string index_;
+  std::vector<Page> pages_; // for the single file; else empty
+};
+
 } // namespace
 
 void make_edition(const Compiled& compiled, const Templates& templates, const EditionOptions& options,
                   const EditionSink& sink, const EditionProgress& progress, Diagnostics& out) {
-  const LinkedKb& kb = *compiled.kb;
-  KeptFiles kept;
-  const EditionSink keep = [&](std::string_view path, std::string_view bytes) {
-    kept.add(path, bytes);
-    sink(path, bytes);
-  };
-  EditionOptions edition = options;
-  SiteOptions about{.base_url = options.base_url};
-  if (compiled.sources.assets.contains(changes_file))
-    about.changes = read_asset(compiled.sources.root, std::string{changes_file}, out).value_or("");
-  const std::vector<ChangeDay> changes = parse_changes(about.changes);
-  if (edition.date.empty() && !changes.empty()) edition.date = changes.front().date;
-  about.date = edition.date;
-  const Site site{{kb, *compiled.dates, compiled.sources, std::move(about)}};
-  const std::string name = site_name(kb);
-
-  const std::map<std::string, PublishedPicture> pictures = publish_pictures(compiled, keep, out);
-  RenderOptions render{.base_url = options.base_url, .site_name = name, .date = edition.date};
-  render.picture = [&](const std::string& file) {
-    const auto found = pictures.find(file);
-    return found == pictures.end() ? PublishedPicture{} : found->second;
-  };
-
-  const std::vector<PlannedPage>& pages = site.pages();
-  const unsigned threads = options.threads != 0 ? options.threads : std::max(1U, std::thread::hardware_concurrency());
-  const bool in_one = options.one_file && pages.size() <= most_pages_in_one_file;
-  std::vector<Page> all(in_one ? pages.size() : 0);
-  std::atomic<std::size_t> done = 0;
-  in_parallel(pages.size(), threads, [&](std::size_t i) {
-    Page page = site.page(pages[i]);
-    keep(page.path, render_page(templates, page, render));
-    if (in_one) all[i] = std::move(page);
-    progress(++done, pages.size());
-  });
-
-  const std::string index = reader_index(site);
-  keep("data/reader-index.js", "globalThis.coevalReaderIndex = " + index + ";\n");
-  for (const auto& [path, bytes] : export_files(kb, *compiled.dates, compiled.sources)) keep(path, bytes);
-  for (const SourceFile& file : compiled.sources.files) keep(path_of_file(file.path()), file.text());
-  keep("feed.xml", atom_xml(feed_of(changes, name, edition)));
-  keep("site.webmanifest", webmanifest({.name = name, .short_name = name, .icons = {{"icons/icon.svg", "any"}}}));
-  if (!options.base_url.empty()) {
-    std::vector<SitemapEntry> entries;
-    for (const PlannedPage& page : pages)
-      if (page.kind != PageKind::not_found) entries.push_back({page.path, edition.date});
-    sink("sitemap.xml", sitemap_xml(entries, options.base_url));
-  }
-  if (in_one) {
-    const auto bytes_of = [&](const std::string& file) {
-      Diagnostics told_already;
-      return pictures.contains(file) ? read_asset(compiled.sources.root, file, told_already).value_or("")
-                                     : std::string{};
-    };
-    sink(one_file, render_one_file(templates, all, index, render, bytes_of));
-  }
-  std::string worker;
-  for (const auto& [path, bytes] : template_files(templates)) {
-    if (path == worker_file)
-      worker = bytes;
-    else
-      keep(path, bytes);
-  }
-  if (!worker.empty()) sink(worker_file, kept.line() + worker);
+  Edition{compiled, templates, options, sink, out}.make(progress);
 }
 
 } // namespace coeval

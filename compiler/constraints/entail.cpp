@@ -4,7 +4,8 @@
 #include <functional>
 #include <limits>
 #include <queue>
-#include <unordered_map>
+
+#include <boost/unordered/unordered_flat_map.hpp>
 
 #include "constraints/edges.hpp"
 #include "constraints/potential.hpp"
@@ -97,7 +98,7 @@ struct Entailment::State {
 
   // Distances from `start` of the points on shortest paths to `end`, `whole` long, that do not lead through the hub.
   // Points on a shortest path that are not among them are reached through it; of others, nothing is said.
-  using Near = std::unordered_map<std::size_t, std::int64_t>;
+  using Near = boost::unordered_flat_map<std::size_t, std::int64_t>;
   [[nodiscard]] Near near_without_hub(std::size_t start, std::size_t end, std::int64_t whole) const {
     Near distance;
     NearestFirst<std::int64_t> queue;
@@ -210,20 +211,24 @@ std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
     return from != unreached && from + edge.length == reached(edge.to);
   };
 
-  std::unordered_map<std::size_t, Count> left; // the best chain of tight edges from each point to x
+  boost::unordered_flat_map<std::size_t, Count> left; // the best chain of tight edges from each point to x
+  const auto count_from = [&](std::size_t point) {
+    const auto found = left.find(point);
+    return found == left.end() ? Count{} : found->second;
+  };
   NearestFirst<Count> queue;
   left[at(x)] = {0, 0};
   queue.emplace(Count{0, 0}, static_cast<std::uint32_t>(x));
   const auto step_back = [&](const Edge& edge, Count count) {
     const Count longer = one_more(count, edge);
-    if (!tight(edge) || longer >= left[edge.from]) return;
+    if (!tight(edge) || longer >= count_from(edge.from)) return;
     left[edge.from] = longer;
     queue.emplace(longer, edge.from);
   };
   while (!queue.empty() && queue.top().second != static_cast<std::uint32_t>(y)) {
     const auto [count, point] = queue.top();
     queue.pop();
-    if (count > left[point]) continue;
+    if (count > count_from(point)) continue;
     if (point != State::hub) {
       for (const Edge& edge : state.entering.at(point)) step_back(edge, count);
       continue;
@@ -239,7 +244,8 @@ std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
     // Edges lie in the order of the constraints: the first that will do has the lowest index.
     const auto edges = state.leaving.at(point);
     const auto step = std::ranges::find_if(edges, [&](const Edge& edge) {
-      return tight(edge) && left[edge.to] < left[point] && one_more(left[edge.to], edge) == left[point];
+      return tight(edge) && count_from(edge.to) < count_from(point) &&
+             one_more(count_from(edge.to), edge) == count_from(point);
     });
     chain.push_back(step->constraint);
     point = step->to;

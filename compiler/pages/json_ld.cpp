@@ -105,6 +105,7 @@ Json claim_json(const Site& site, EntryIndex index) {
 // What the page is of; null where it is of nothing in particular.
 Json about(const Site& site, const PlannedPage& planned) {
   const LinkedKb& kb = site.kb();
+  if (planned.kind == PageKind::key && planned.entry == no_entry) return nullptr; // of a slot
   switch (planned.kind) {
   case PageKind::figure:
   case PageKind::issue:

@@ -13,8 +13,10 @@ namespace {
 
 class KeyPage {
 public:
-  KeyPage(const LinkedKb& kb, AccessoryIndex accessory)
-      : kb_(kb), candidates_(candidates_of(kb, accessory)), key_(make_key(tabulate(kb, candidates_))) {}
+  // `full_names`: the candidates are of several accessories.
+  KeyPage(const LinkedKb& kb, std::vector<Candidate> candidates, bool full_names)
+      : kb_(kb), candidates_(std::move(candidates)), full_names_(full_names),
+        key_(make_key(tabulate(kb, candidates_))) {}
 
   // Whether some look tells some of them apart.
   [[nodiscard]] bool tells() const { return !key_.nodes.empty() && key_.nodes.front().look.has_value(); }
@@ -48,7 +50,10 @@ public:
       const Feature& feature = kb_.features[at(*node.look)];
       KeyView::Couplet couplet{numbers[i], {feature_link(kb_, *node.look)}, {}, {}, {}};
       const auto [first, fresh] = told.try_emplace(*node.look, numbers[i]);
-      if (fresh) {
+      if (full_names_) { // a long key: how to look is told where the question leads
+        if (fresh) couplet.look = effort_words(feature) + ".";
+        if (fresh) couplet.caution = kb_.entries[feature.entry].text("caution");
+      } else if (fresh) {
         couplet.look = how_to_look(feature);
         couplet.caution = kb_.entries[feature.entry].text("caution");
       } else {
@@ -77,9 +82,12 @@ public:
 
 private:
   [[nodiscard]] Text told(const Candidate& candidate) const {
-    if (const auto* run = std::get_if<RunIndex>(&candidate.what))
-      return {{run_name_of(kb_, *run), path_of(kb_, kb_.runs[at(*run)].entry), false}};
-    return {plain("reproduction: "), link_to(kb_, kb_.repros[at(std::get<ReproIndex>(candidate.what))].entry)};
+    if (const auto* run = std::get_if<RunIndex>(&candidate.what)) {
+      const EntryIndex entry = kb_.runs[at(*run)].entry;
+      return {full_names_ ? full_link_to(kb_, entry) : Piece{run_name_of(kb_, *run), path_of(kb_, entry), false}};
+    }
+    const EntryIndex entry = kb_.repros[at(std::get<ReproIndex>(candidate.what))].entry;
+    return {plain("reproduction: "), full_names_ ? full_link_to(kb_, entry) : link_to(kb_, entry)};
   }
 
   [[nodiscard]] std::string how_to_look(const Feature& feature) const {
@@ -91,16 +99,21 @@ private:
 
   const LinkedKb& kb_;
   std::vector<Candidate> candidates_;
+  bool full_names_;
   Key key_;
 };
+
+List see_also(std::vector<List::Item> items) { return List{{{{}, {}, std::move(items)}}}; }
 
 } // namespace
 
 void build_key(const Site& site, const PlannedPage& planned, Page& page) {
   const LinkedKb& kb = site.kb();
-  const AccessoryIndex index{kb.position[at(planned.entry)]};
-  const KeyPage key{kb, index};
-  const std::string& name = kb.accessories[at(index)].name;
+  const bool of_slot = planned.entry == no_entry; // everything that goes into the slot that the topic names
+  const AccessoryIndex index{of_slot ? 0 : kb.position[at(planned.entry)]};
+  const KeyPage key{kb, of_slot ? candidates_in_slot(kb, planned.topic) : candidates_of(kb, index), of_slot};
+  const std::string name = of_slot ? "Parts for the slot " + planned.topic : kb.accessories[at(index)].name;
+  if (of_slot) page.title = name + ": identification key";
   page.eyebrow = "Identification key";
   page.summary = fmt::format("{}: which run or known reproduction is it? Look by look, the most telling first.", name);
 
@@ -126,12 +139,21 @@ void build_key(const Site& site, const PlannedPage& planned, Page& page) {
     if (!group.items.empty()) blocks.emplace_back(List{{std::move(group)}});
     add_section(page, "key", "The key", std::move(blocks));
   }
-  add_section(
-      page, "more", "See also",
-      {List{{{{},
-              {},
-              {{{link_to(kb, planned.entry)}, {plain("its moulds side by side")}},
-               {{{"Issues against runs", path_of_matrix(kb, index), false}}, {plain("where each belongs")}}}}}}});
+  if (of_slot) {
+    List::Group accessories;
+    for (const Accessory& accessory : kb.accessories)
+      if (accessory.slot == planned.topic)
+        accessories.items.push_back(
+            {{link_to(kb, accessory.entry)}, {plain("its own key is shorter, where it is known")}});
+    add_section(page, "more", "What goes there", {List{{std::move(accessories)}}});
+    return;
+  }
+  const std::string& slot = kb.accessories[at(index)].slot;
+  add_section(page, "more", "See also",
+              {see_also({{{link_to(kb, planned.entry)}, {plain("its moulds side by side")}},
+                         {{{"Issues against runs", path_of_matrix(kb, index), false}}, {plain("where each belongs")}},
+                         {{{"Everything for the slot " + slot, path_of_slot_key(slot), false}},
+                          {plain("where even the kind of part is unknown")}}})});
 }
 
 } // namespace coeval

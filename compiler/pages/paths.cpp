@@ -106,6 +106,8 @@ std::string path_of_key(const LinkedKb& kb, AccessoryIndex accessory) {
   return page("keys", kb.accessories[at(accessory)].id);
 }
 
+std::string path_of_slot_key(std::string_view slot) { return page("keys/slots", safe_part(slot)); }
+
 std::string path_of_checklist(const LinkedKb& kb, EntryIndex line_or_figure) {
   const Entry& entry = kb.entries[line_or_figure];
   return page(entry.kind == Kind::line ? "checklists/lines" : "checklists/figures", entry.id);

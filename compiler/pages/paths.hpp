@@ -18,6 +18,7 @@ namespace coeval {
 [[nodiscard]] std::string path_of_matrix(const LinkedKb& kb,
                                          AccessoryIndex accessory);                  // "matrices/signal-lantern.html"
 [[nodiscard]] std::string path_of_key(const LinkedKb& kb, AccessoryIndex accessory); // "keys/signal-lantern.html"
+[[nodiscard]] std::string path_of_slot_key(std::string_view slot);                   // "keys/slots/hand.html"
 [[nodiscard]] std::string path_of_checklist(const LinkedKb& kb, EntryIndex line_or_figure);
 // The list of all entries of a kind: "figures.html"; empty for kinds that have none.
 [[nodiscard]] std::string path_of_index(Kind kind);

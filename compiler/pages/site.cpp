@@ -204,6 +204,10 @@ std::vector<PlannedPage> plan(const LinkedKb& kb, const Backlinks& links) {
     pages.push_back({PageKind::matrix, path_of_matrix(kb, accessory), kb.accessories[i].entry});
     pages.push_back({PageKind::key, path_of_key(kb, accessory), kb.accessories[i].entry});
   }
+  std::set<std::string> slots;
+  for (const Accessory& accessory : kb.accessories)
+    if (slots.insert(accessory.slot).second)
+      pages.push_back({PageKind::key, path_of_slot_key(accessory.slot), no_entry, accessory.slot});
   for (const Line& line : kb.lines)
     pages.push_back({PageKind::checklist, path_of_checklist(kb, line.entry), line.entry});
   for (const Figure& figure : kb.figures)
@@ -230,7 +234,7 @@ std::string title_of(const LinkedKb& kb, const PlannedPage& planned) {
   case PageKind::matrix:
     return name_of(kb, planned.entry) + ": issues against runs";
   case PageKind::key:
-    return name_of(kb, planned.entry) + ": identification key";
+    return planned.entry == no_entry ? std::string{} : name_of(kb, planned.entry) + ": identification key";
   case PageKind::checklist:
     return name_of(kb, planned.entry) + ": checklist";
   default:

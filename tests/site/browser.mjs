@@ -270,7 +270,7 @@ await test("the single-file edition opens from a folder and asks for nothing", a
 
 // ---- hostile texts ----
 const hostilePages = pagesOf(hostile).filter((path) => path !== "one-file.html");
-const most = Number(process.env.COEVAL_SITE_PAGES ?? 150);
+const most = Number(process.env.COEVAL_SITE_PAGES ?? 80);
 const step = Math.max(1, Math.floor(hostilePages.length / most));
 await test("hostile texts: no dialog, no request, no broken page", async () => {
   const { context, page, wrong } = await open();
