@@ -209,6 +209,24 @@ private:
 
 } // namespace
 
+std::string edition_mark(const Compiled& compiled, const EditionOptions& options, std::string_view maker,
+                         Diagnostics& out) {
+  std::string made_from;
+  const auto add = [&](std::string_view path, std::string_view bytes) {
+    const ContentHash hash = hash_of(bytes);
+    made_from += fmt::format("{:016x}{:016x} {}\n", hash.high, hash.low, path);
+  };
+  for (const SourceFile& file : compiled.sources.files) add(file.path(), file.text());
+  for (const auto& [file, facts] : compiled.pictures)
+    add(file, read_asset(compiled.sources.root, file, out).value_or(std::string{}));
+  if (compiled.sources.assets.contains(changes_file))
+    add(changes_file, read_asset(compiled.sources.root, std::string{changes_file}, out).value_or(std::string{}));
+  const ContentHash all = hash_of(made_from);
+  return fmt::format(
+      "coeval-edition 1\nentries and pictures {:016x}{:016x}\nprogram and template {}\naddress {}\ndate {}\n", all.high,
+      all.low, maker, options.base_url, options.date);
+}
+
 void make_edition(const Compiled& compiled, const Templates& templates, const EditionOptions& options,
                   const EditionSink& sink, const EditionProgress& progress, Diagnostics& out) {
   Edition{compiled, templates, options, sink, out}.make(progress);

@@ -29,6 +29,12 @@ using EditionSink = std::function<void(std::string_view path, std::string_view b
 // How far it is: files done, of how many. Called from several threads.
 using EditionProgress = std::function<void(std::size_t done, std::size_t of)>;
 
+// What an edition is made from, as a short text: the same text, the same edition. `maker` tells the program and the
+// template. It is published as `edition_file`, so that an edition that is there already need not be made again.
+inline constexpr std::string_view edition_file = "edition.txt";
+[[nodiscard]] std::string edition_mark(const Compiled& compiled, const EditionOptions& options, std::string_view maker,
+                                       Diagnostics& out);
+
 // `compiled` is without errors, and compiled deep enough to publish. Pictures that cannot be read any more are
 // reported; their text stands in their place.
 void make_edition(const Compiled& compiled, const Templates& templates, const EditionOptions& options,

@@ -116,12 +116,20 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
   };
   auto folder = OutputFolder::open(publish.to, out);
   if (!folder) return failed();
+  const EditionOptions options{.base_url = *base_url, .date = *date};
+  const std::string mark = edition_mark(session.compiled(), options, loaded.mark, out);
+  if (const auto there = folder->still_holds(edition_file, mark); there && !loaded.mark.empty()) {
+    if (!out.sorted().empty()) print_error(render_text(out.sorted(), session.sources(), settings.err));
+    print(fmt::format("{}: 0 files written, {} unchanged, 0 removed\n", printable(publish.to), *there));
+    return exit_yes;
+  }
+  folder->write(edition_file, mark, out);
   {
     ProgressBar bar{isatty(STDERR_FILENO) != 0};
     Diagnostics from_sink;
     std::mutex guard;
     make_edition(
-        session.compiled(), *loaded.templates, {.base_url = *base_url, .date = *date},
+        session.compiled(), *loaded.templates, options,
         [&](std::string_view path, std::string_view bytes) {
           Diagnostics here;
           if (folder->write(path, bytes, here)) return;

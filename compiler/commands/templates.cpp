@@ -1,8 +1,29 @@
 #include "commands/templates.hpp"
 
+#include <fstream>
+#include <iterator>
+
+#include <fmt/format.h>
+
 #include "files/folder.hpp"
+#include "publish/hash.hpp"
 
 namespace coeval {
+namespace {
+
+// Two builds of one version may write different pages, so the program is told by its own bytes. Empty where they cannot
+// be read: then nothing is ever taken to be there already.
+std::string mark_of(const std::map<std::string, std::string>& files) {
+  std::ifstream program{"/proc/self/exe", std::ios::binary};
+  const std::string bytes{std::istreambuf_iterator<char>{program}, {}};
+  if (bytes.empty()) return {};
+  std::string all = fmt::format("{:016x}", hash_of(bytes).low);
+  for (const auto& [path, text] : files) all += fmt::format("\n{:016x} {}", hash_of(text).low, path);
+  const ContentHash hash = hash_of(all);
+  return fmt::format("{:016x}{:016x}", hash.high, hash.low);
+}
+
+} // namespace
 
 LoadedTemplates load_templates(const std::string& folder) {
   LoadedTemplates loaded;
@@ -18,6 +39,7 @@ LoadedTemplates load_templates(const std::string& folder) {
       return loaded;
     }
   }
+  loaded.mark = mark_of(files);
   TemplateResult result = read_templates(std::move(files), folder.empty() ? "site-template" : folder, out);
   loaded.templates = std::move(result.templates);
   loaded.sources = std::move(result.sources);

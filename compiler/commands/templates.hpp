@@ -16,6 +16,7 @@ struct LoadedTemplates {
   SourceSet sources;
   std::vector<Diagnostic> diagnostics; // sorted
   bool world_failed = false;           // a file or folder could not be read
+  std::string mark;                    // tells this template, and this build of the program, from others
 };
 [[nodiscard]] LoadedTemplates load_templates(const std::string& folder);
 

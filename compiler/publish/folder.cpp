@@ -20,6 +20,7 @@
 
 #include <fcntl.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <fmt/format.h>
@@ -98,6 +99,7 @@ public:
       : root_(std::move(root)), lock_(std::move(lock)), reports_(std::move(name)), staging_(root_.number()) {}
 
   bool start(Diagnostics& out);
+  [[nodiscard]] std::optional<std::size_t> still_holds(std::string_view path, std::string_view bytes) const;
   bool write(std::string_view path, std::string_view bytes, Diagnostics& out);
   std::optional<PublishCounts> finish(Diagnostics& out);
 
@@ -149,6 +151,22 @@ bool OutputFolder::Publish::start(Diagnostics& out) {
   before_ = std::move(*manifest);
   manifest_before_ = std::move(read.bytes);
   return true;
+}
+
+std::optional<std::size_t> OutputFolder::Publish::still_holds(std::string_view path, std::string_view bytes) const {
+  const auto asked = before_.find(path);
+  if (asked == before_.end() || asked->second.front().hash != hash_of(bytes)) return {};
+  FolderWalk walk{root_.number()};
+  for (const auto& [name, states] : before_) {
+    struct stat status {};
+    if (states.size() != 1 || walk.go(folder_of(name)) != 0) return {}; // two states: that publish was stopped
+    if (::fstatat(walk.here(), std::string{name_of(name)}.c_str(), &status, AT_SYMLINK_NOFOLLOW) != 0) return {};
+    const FileState& state = states.front();
+    if (!S_ISREG(status.st_mode) || static_cast<std::uint64_t>(status.st_size) != state.size ||
+        modified_ns(status) != state.modified)
+      return {};
+  }
+  return before_.size();
 }
 
 bool OutputFolder::Publish::write(std::string_view path, std::string_view bytes, Diagnostics& out) {
@@ -383,6 +401,10 @@ OutputFolder::OutputFolder(std::unique_ptr<Publish> publish) : publish_(std::mov
 OutputFolder::~OutputFolder() = default;
 OutputFolder::OutputFolder(OutputFolder&&) noexcept = default;
 OutputFolder& OutputFolder::operator=(OutputFolder&&) noexcept = default;
+
+std::optional<std::size_t> OutputFolder::still_holds(std::string_view path, std::string_view bytes) const {
+  return publish_->still_holds(path, bytes);
+}
 
 bool OutputFolder::write(std::string_view path, std::string_view bytes, Diagnostics& out) {
   return publish_->write(path, bytes, out);

@@ -62,6 +62,11 @@ public:
   OutputFolder(OutputFolder&&) noexcept;
   OutputFolder& operator=(OutputFolder&&) noexcept;
 
+  // How many files there are, where the folder is as an earlier publish left it, by size and modification time, and
+  // that publish wrote these very bytes under `path`; nothing else. Whoever writes there what the site was made from
+  // need not make it again.
+  [[nodiscard]] std::optional<std::size_t> still_holds(std::string_view path, std::string_view bytes) const;
+
   // May be called from several threads, with one `out` or several. False where the file cannot be published, and then
   // `finish` will publish nothing; go on all the same, so that everything that is in the way gets reported at once.
   // Throws std::logic_error for a path that is not one (is_output_path), or that was written before.

@@ -73,8 +73,12 @@ int main(int argc, char** argv) {
   const auto publish = [&] {
     auto target = OutputFolder::open(folder, out);
     if (!target) std::exit(1);
+    const EditionOptions options{.one_file = false};
+    const std::string mark = edition_mark(compiled, options, "bench", out);
+    if (target->still_holds(edition_file, mark)) return; // as `coeval publish` does
+    if (!target->write(edition_file, mark, out)) std::exit(1);
     make_edition(
-        compiled, *templates.templates, {.one_file = false},
+        compiled, *templates.templates, options,
         [&](std::string_view path, std::string_view text) {
           Diagnostics here;
           if (!target->write(path, text, here)) std::exit(1);

@@ -1,6 +1,7 @@
 // Is what a publish was given in the folder afterwards, and nothing written that was there already?
 #include "scratch.hpp"
 
+#include <fstream>
 #include <thread>
 
 #include <unistd.h>
@@ -57,6 +58,27 @@ TEST_CASE("what has not changed keeps its inode and modification time, down to t
     INFO(path);
     CHECK(identity(scratch.site() / path) == was);
   }
+}
+
+TEST_CASE("a folder tells whether it still holds what was made from the same, and nobody touched it") {
+  const Scratch scratch;
+  const auto holds = [&](std::string_view bytes) {
+    Diagnostics out;
+    const auto folder = OutputFolder::open(scratch.site(), out);
+    REQUIRE(folder);
+    return folder->still_holds("style.css", bytes);
+  };
+  CHECK_FALSE(holds("p { margin: 0 }")); // nothing is there yet
+  publish(scratch.site(), site);
+  CHECK(holds("p { margin: 0 }") == site.size());
+  CHECK_FALSE(holds("p { margin: 1 }"));
+  SECTION("an edit is seen") { std::ofstream{scratch.site() / "index.html"} << "<p>hoax</p>"; }
+  SECTION("a lost file is seen") { fs::remove(scratch.site() / "empty.txt"); }
+  SECTION("a link in the place of a file is seen") {
+    fs::remove(scratch.site() / "index.html");
+    fs::create_symlink("style.css", scratch.site() / "index.html");
+  }
+  CHECK_FALSE(holds("p { margin: 0 }"));
 }
 
 TEST_CASE("only what has changed is written, what is new appears and what is stale goes, with folders left empty") {
