@@ -105,7 +105,7 @@ public:
   Edition(const Compiled& compiled, const Templates& templates, const EditionOptions& options, const EditionSink& sink,
           Diagnostics& out)
       : compiled_(compiled), templates_(templates), options_(options), sink_(sink), out_(out),
-        changes_(parse_changes(text_of_changes())), name_(site_name(*compiled.kb)),
+        text_of_changes_(read_changes()), changes_(parse_changes(text_of_changes_)), name_(site_name(*compiled.kb)),
         site_({*compiled.kb, *compiled.dates, compiled.sources, about()}) {}
 
   void make(const EditionProgress& progress) {
@@ -131,14 +131,14 @@ private:
     sink_(path, bytes);
   }
 
-  [[nodiscard]] std::string text_of_changes() {
+  [[nodiscard]] std::string read_changes() {
     if (!compiled_.sources.assets.contains(changes_file)) return {};
     return read_asset(compiled_.sources.root, std::string{changes_file}, out_).value_or("");
   }
   [[nodiscard]] std::string date() const {
     return options_.date.empty() && !changes_.empty() ? changes_.front().date : options_.date;
   }
-  [[nodiscard]] SiteOptions about() { return {options_.base_url, date(), text_of_changes()}; }
+  [[nodiscard]] SiteOptions about() { return {options_.base_url, date(), text_of_changes_}; }
   [[nodiscard]] bool in_one_file() const { return options_.one_file && site_.pages().size() <= most_pages_in_one_file; }
   [[nodiscard]] std::string bytes_of_picture(const std::string& file) const {
     Diagnostics told_already;
@@ -197,6 +197,7 @@ private:
   const EditionOptions& options_;
   const EditionSink& sink_;
   Diagnostics& out_;
+  std::string text_of_changes_;
   std::vector<ChangeDay> changes_;
   std::string name_;
   Site site_;

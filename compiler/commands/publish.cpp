@@ -118,11 +118,15 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
   if (!folder) return failed();
   const EditionOptions options{.base_url = *base_url, .date = *date};
   const std::string mark = edition_mark(session.compiled(), options, loaded.mark, out);
-  if (const auto there = folder->still_holds(edition_file, mark); there && !loaded.mark.empty()) {
-    if (!out.sorted().empty()) print_error(render_text(out.sorted(), session.sources(), settings.err));
-    print(fmt::format("{}: 0 files written, {} unchanged, 0 removed\n", printable(publish.to), *there));
+  const auto published = [&](const PublishCounts& counts) {
+    if (const std::vector<Diagnostic> said = out.sorted(); !said.empty())
+      print_error(render_text(said, session.sources(), settings.err));
+    print(fmt::format("{}: {} written, {} unchanged, {} removed\n", printable(publish.to),
+                      counted(counts.written, "file"), counts.unchanged, counts.removed));
     return exit_yes;
-  }
+  };
+  if (const auto there = folder->still_holds(edition_file, mark); there && !loaded.mark.empty())
+    return published({.unchanged = *there});
   folder->write(edition_file, mark, out);
   {
     ProgressBar bar{isatty(STDERR_FILENO) != 0};
@@ -140,12 +144,7 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
     out.merge(std::move(from_sink));
   }
   const auto counts = folder->finish(out);
-  if (!counts) return failed();
-  const std::vector<Diagnostic> said = out.sorted();
-  if (!said.empty()) print_error(render_text(said, session.sources(), settings.err));
-  print(fmt::format("{}: {} written, {} unchanged, {} removed\n", printable(publish.to),
-                    counted(counts->written, "file"), counts->unchanged, counts->removed));
-  return exit_yes;
+  return counts ? published(*counts) : failed();
 }
 
 } // namespace coeval

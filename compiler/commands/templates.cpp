@@ -1,7 +1,7 @@
 #include "commands/templates.hpp"
 
 #include <fstream>
-#include <iterator>
+#include <sstream>
 
 #include <fmt/format.h>
 
@@ -14,8 +14,9 @@ namespace {
 // Two builds of one version may write different pages, so the program is told by its own bytes. Empty where they cannot
 // be read: then nothing is ever taken to be there already.
 std::string mark_of(const std::map<std::string, std::string>& files) {
-  std::ifstream program{"/proc/self/exe", std::ios::binary};
-  const std::string bytes{std::istreambuf_iterator<char>{program}, {}};
+  std::ostringstream program;
+  program << std::ifstream{"/proc/self/exe", std::ios::binary}.rdbuf();
+  const std::string bytes = std::move(program).str();
   if (bytes.empty()) return {};
   std::string all = fmt::format("{:016x}", hash_of(bytes).low);
   for (const auto& [path, text] : files) all += fmt::format("\n{:016x} {}", hash_of(text).low, path);

@@ -1,12 +1,12 @@
 #include "pages/tell.hpp"
 
 #include <algorithm>
-#include <filesystem>
 #include <set>
 
 #include <fmt/format.h>
 
 #include "chronology/statements.hpp"
+#include "links/asset_path.hpp"
 #include "pages/paths.hpp"
 
 namespace coeval {
@@ -257,8 +257,7 @@ std::vector<Picture> pictures_of(const Site& site, EntryIndex of) {
     const Entry& entry = site.kb().entries[index];
     const Field* file = entry.kind == Kind::picture ? entry.find("file") : nullptr;
     if (file == nullptr) continue;
-    const std::filesystem::path folder = std::filesystem::path{site.sources()[file->place.file].path()}.parent_path();
-    const std::string path = (folder / std::get<Words>(file->value).front().text).lexically_normal().generic_string();
+    const std::string path = asset_path(site.sources(), *file);
     if (site.sources().assets.contains(path))
       pictures.push_back({path, std::string{entry.text("alt")}, std::string{entry.text("credit")}, {}});
   }
