@@ -74,10 +74,7 @@ std::vector<Reason> Chronology::tell_all(std::span<const ConstraintIndex> chain)
   std::vector<Reason> definitions;
   for (const ConstraintIndex index : chain) {
     Reason reason = tell_one(index);
-    auto& list = reason.definition ? definitions : reasons;
-    const bool told = std::ranges::any_of(
-        list, [&](const Reason& other) { return other.statement == reason.statement && other.place == reason.place; });
-    if (!told) list.push_back(std::move(reason));
+    tell_once(reason.definition ? definitions : reasons, std::move(reason));
   }
   return reasons.empty() ? definitions : reasons;
 }
@@ -89,10 +86,7 @@ std::vector<Reason> Chronology::tell_contradiction(const Contradiction& contradi
     if (statement == by_definition) continue;
     Reason reason = tell_one(index);
     reason.weakest = statement == contradiction.weakest;
-    const bool told = std::ranges::any_of(reasons, [&](const Reason& other) {
-      return other.statement == reason.statement && other.place == reason.place;
-    });
-    if (!told) reasons.push_back(std::move(reason));
+    tell_once(reasons, std::move(reason));
   }
   return reasons;
 }

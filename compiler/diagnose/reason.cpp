@@ -1,5 +1,7 @@
 #include "diagnose/reason.hpp"
 
+#include <algorithm>
+
 namespace coeval {
 
 std::string_view name(Basis basis) {
@@ -14,6 +16,12 @@ std::string_view name(Basis basis) {
     return "conjectured";
   }
   return {};
+}
+
+void tell_once(std::vector<Reason>& list, Reason reason) {
+  const bool told = std::ranges::any_of(
+      list, [&](const Reason& other) { return other.statement == reason.statement && other.place == reason.place; });
+  if (!told) list.push_back(std::move(reason));
 }
 
 } // namespace coeval

@@ -31,4 +31,7 @@ struct Reason {
   friend auto operator<=>(const Reason&, const Reason&) = default;
 };
 
+// Appends a reason, unless the same statement at the same place is told already.
+void tell_once(std::vector<Reason>& list, Reason reason);
+
 } // namespace coeval

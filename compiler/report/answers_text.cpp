@@ -68,12 +68,7 @@ std::string one_answer(const ReportInput& input, const Judgement& judgement, boo
   std::vector<Reason> reasons;
   if (!every_ground) {
     for (const Ground ground : deciding_grounds(judgement))
-      for (const Reason& reason : judgement.ground(ground).proof) {
-        const bool told = std::ranges::any_of(reasons, [&](const Reason& other) {
-          return other.statement == reason.statement && other.place == reason.place;
-        });
-        if (!told) reasons.push_back(reason);
-      }
+      for (const Reason& reason : judgement.ground(ground).proof) tell_once(reasons, reason);
     if (!reasons.empty()) text += "\nbecause\n" + render_reasons(reasons, input.sources, style);
   } else {
     for (const Ground ground : {Ground::place, Ground::time, Ground::route, Ground::record}) {

@@ -14,11 +14,7 @@ std::optional<Day> stock_days(const Leftover* leftover, Basis basis) {
 }
 
 void append(std::vector<Reason>& list, std::vector<Reason> more) {
-  for (Reason& reason : more) {
-    const bool told = std::ranges::any_of(
-        list, [&](const Reason& other) { return other.statement == reason.statement && other.place == reason.place; });
-    if (!told) list.push_back(std::move(reason));
-  }
+  for (Reason& reason : more) tell_once(list, std::move(reason));
 }
 
 Reason policy(const Leftover& leftover) {
