@@ -14,11 +14,13 @@ using namespace coeval;
 
 namespace {
 
-nlohmann::json list_one() {
+nlohmann::json table(std::string_view name) {
   std::ifstream file(COEVAL_TEST_DATA "/iso4217.json");
   REQUIRE(file);
-  return nlohmann::json::parse(file).at("codes_by_minor_units");
+  return nlohmann::json::parse(file).at(std::string(name));
 }
+
+nlohmann::json list_one() { return table("codes_by_minor_units"); }
 
 struct Replaced {
   std::string_view code;
@@ -58,17 +60,20 @@ TEST_CASE("every currency of list one has its minor unit, and what has none is n
   CHECK(money == 166);
 }
 
-TEST_CASE("beyond list one there are only currencies that the euro replaced") {
-  const auto listed = list_one();
+TEST_CASE("beyond list one there are only currencies that the euro replaced, with their decimals in the CLDR") {
+  const nlohmann::json listed = list_one();
+  const nlohmann::json decimals = table("decimals_of_replaced_currencies");
   std::size_t beyond = 0;
   for (const std::string_view code : currency_codes()) {
-    const bool in_list =
-        std::ranges::any_of(listed, [&](const auto& codes) { return std::ranges::find(codes, code) != codes.end(); });
-    if (in_list) continue;
+    if (std::ranges::any_of(listed, [&](const auto& codes) { return std::ranges::find(codes, code) != codes.end(); }))
+      continue;
     ++beyond;
     INFO(code);
+    REQUIRE(decimals.contains(std::string(code)));
+    CHECK(std::get<Currency>(read_currency(code)).decimals() == decimals.at(std::string(code)));
     CHECK(std::ranges::any_of(replaced, [&](const Replaced& row) { return row.code == code; }));
   }
+  CHECK(beyond == decimals.size());
   CHECK(beyond == replaced.size() - 1); // Bulgaria's lev is in list one of 2024
 }
 
