@@ -15,6 +15,8 @@
 
 namespace coeval {
 
+constexpr std::uint32_t most_swapped = 1U << 17U; // slots, and parts, in one problem
+
 struct SwapPiece {
   std::int32_t weight = 1; // 1..1000, the owner's priority: how much each rightly filled slot of it counts
 };
@@ -67,8 +69,8 @@ struct SwapPlan {
 
 // The time that it takes is bounded: where pieces of several slots compete for parts in too many ways (finding the most
 // complete is as hard as set packing), it gives the best found and says what is proven. The answer depends on the
-// problem alone. An index out of range, a weight or strength out of its range, or two parts in one slot is a bug of the
-// caller and stops the program.
+// problem alone. An index out of range, a weight or strength out of its range, two parts in one slot, or more than
+// most_swapped slots or parts is a bug of the caller and stops the program.
 SwapPlan best_swap(const SwapProblem& problem);
 
 struct SwapMove {
