@@ -39,19 +39,19 @@ void add_characters(Node into, std::string_view text) {
 }
 
 std::string site_path(const Composition& page, std::string_view path) {
-  const Target target = target_of(path, page.page.path, page.root);
-  return target.kind == Target::Kind::site ? target.href : std::string{};
+  const LinkTarget target = target_of(path, page.page.path, page.root);
+  return target.kind == LinkTarget::Kind::site ? target.href : std::string{};
 }
 
 void add_text(Composition& page, Node into, const Text& text) {
   for (const Piece& piece : text) {
     Node place = into;
     if (!piece.to.empty()) {
-      const Target target = target_of(piece.to, page.page.path, page.root);
-      if (target.kind != Target::Kind::none) {
+      const LinkTarget target = target_of(piece.to, page.page.path, page.root);
+      if (target.kind != LinkTarget::Kind::none) {
         place = add(place, "a");
         place.append_attribute("href").set_value(target.href.data(), target.href.size());
-        if (target.kind == Target::Kind::outside)
+        if (target.kind == LinkTarget::Kind::outside)
           place.append_attribute("rel") = "external noopener noreferrer nofollow";
       }
     }

@@ -53,8 +53,8 @@ std::string midnight(const std::string& day) { return (day.empty() ? std::string
 
 std::string address(const std::string& base_url, const std::string& path) {
   const std::string whole = base_url + (path == "index.html" ? std::string{} : path);
-  const Target target = target_of(whole, {}, {});
-  return target.kind == Target::Kind::outside ? target.href : path;
+  const LinkTarget target = target_of(whole, {}, {});
+  return target.kind == LinkTarget::Kind::outside ? target.href : path;
 }
 
 } // namespace

@@ -62,8 +62,8 @@ public:
       if (!images_.contains(facts.path)) facts.path.clear();
       return facts;
     };
-    const Target base = target_of(options.base_url, {}, {});
-    if (base.kind == Target::Kind::outside) around_.base_url = escaped(base.href);
+    const LinkTarget base = target_of(options.base_url, {}, {});
+    if (base.kind == LinkTarget::Kind::outside) around_.base_url = escaped(base.href);
     around_.image = [this](std::string_view path) { return image(path); };
   }
 

@@ -27,8 +27,8 @@ void add_head(Composition& page, Node head) {
   add_meta(head, "description", page.page.summary);
   if (!page.options.base_url.empty() && page.page.kind != PageKind::not_found) {
     const std::string path = page.page.path == "index.html" ? std::string{} : page.page.path;
-    const Target target = target_of(page.options.base_url + path, {}, {});
-    if (target.kind == Target::Kind::outside) {
+    const LinkTarget target = target_of(page.options.base_url + path, {}, {});
+    if (target.kind == LinkTarget::Kind::outside) {
       Node link = add(head, "link");
       set(link, "rel", "canonical");
       set(link, "href", target.href);

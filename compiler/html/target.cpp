@@ -67,12 +67,12 @@ std::string way_to_root(std::string_view page) {
   return way;
 }
 
-Target target_of(std::string_view to, std::string_view page, std::string_view root) {
+LinkTarget target_of(std::string_view to, std::string_view page, std::string_view root) {
   for (const std::string_view scheme : {"https://", "http://"})
     if (starts_with_ignoring_case(to, scheme)) {
       const std::string_view rest = to.substr(scheme.size());
       if (!has_plain_host(rest)) return {};
-      return {Target::Kind::outside, std::string{scheme} + encoded(rest)};
+      return {LinkTarget::Kind::outside, std::string{scheme} + encoded(rest)};
     }
   const std::size_t hash = std::min(to.find('#'), to.size());
   const std::string_view path = to.substr(0, hash);
@@ -80,13 +80,13 @@ Target target_of(std::string_view to, std::string_view page, std::string_view ro
   if (anchor.size() == 1 || !std::ranges::all_of(anchor.substr(std::min<std::size_t>(1, anchor.size())), path_byte))
     return {};
   if (path.empty() || path == page) {
-    if (!anchor.empty()) return {Target::Kind::site, std::string{anchor}};
+    if (!anchor.empty()) return {LinkTarget::Kind::site, std::string{anchor}};
     if (path.empty()) return {};
   }
   if (!is_site_path(path)) return {};
   std::string href{root};
   href.append(path).append(anchor);
-  return {Target::Kind::site, std::move(href)};
+  return {LinkTarget::Kind::site, std::move(href)};
 }
 
 } // namespace coeval

@@ -8,7 +8,7 @@
 
 namespace coeval {
 
-struct Target {
+struct LinkTarget {
   enum class Kind { none, site, outside };
   Kind kind = Kind::none;
   std::string href; // as it is written into an attribute, before markup is escaped
@@ -20,6 +20,6 @@ struct Target {
 // `to` is a path from the root of the site, with or without "#anchor", "#anchor" alone, or an http(s) address; all
 // else, among it every other scheme and every way out of the site, is Kind::none. `root` is put before paths; what
 // leads to `page` itself stays on it. In addresses, bytes that RFC 3986 does not allow are percent-encoded.
-[[nodiscard]] Target target_of(std::string_view to, std::string_view page, std::string_view root);
+[[nodiscard]] LinkTarget target_of(std::string_view to, std::string_view page, std::string_view root);
 
 } // namespace coeval

@@ -182,25 +182,25 @@ bool OutputFolder::Publish::write(std::string_view path, std::string_view bytes,
   written.state.hash = hash_of(bytes);
   written.state.size = bytes.size();
   FolderWalk walk = borrow_walk();
-  Target target = look_at(walk, before_, name, bytes, written.state.hash);
+  Occupant target = look_at(walk, before_, name, bytes, written.state.hash);
   give_back(std::move(walk));
   switch (target.standing) {
-  case Standing::same:
+  case Occupancy::same:
     written = {Fate::unchanged, target.state};
     return true;
-  case Standing::foreign:
+  case Occupancy::foreign:
     failed_ = true;
     reports_.foreign(target.what, out);
     return false;
-  case Standing::shut:
+  case Occupancy::shut:
     return fail(target.what, target.error, out);
-  case Standing::free:
+  case Occupancy::free:
     written.fate = Fate::fresh;
     break;
-  case Standing::ours:
+  case Occupancy::ours:
     written.fate = Fate::replaces;
     break;
-  case Standing::edited:
+  case Occupancy::edited:
     written.fate = Fate::replaces_edit;
     break;
   }

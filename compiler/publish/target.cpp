@@ -13,23 +13,23 @@
 namespace coeval {
 namespace {
 
-Target foreign(std::string what) {
-  Target target;
-  target.standing = Standing::foreign;
+Occupant foreign(std::string what) {
+  Occupant target;
+  target.standing = Occupancy::foreign;
   target.what = std::move(what);
   return target;
 }
 
-Target shut(std::string what, int error) {
-  Target target;
-  target.standing = Standing::shut;
+Occupant shut(std::string what, int error) {
+  Occupant target;
+  target.standing = Occupancy::shut;
   target.what = std::move(what);
   target.error = error;
   return target;
 }
 
-Target to_clear(std::string what) {
-  Target target;
+Occupant to_clear(std::string what) {
+  Occupant target;
   target.clear = std::move(what);
   return target;
 }
@@ -40,7 +40,7 @@ bool is_folder_of_ours(const Manifest& before, const std::string& path) {
 }
 
 // The first thing below a folder that no publish wrote. Only goes into folders that a manifest knows, so never deep.
-std::optional<Target> something_foreign(int root, const Manifest& before, const std::string& folder) {
+std::optional<Occupant> something_foreign(int root, const Manifest& before, const std::string& folder) {
   FolderWalk walk{root};
   if (const int error = walk.go(folder)) return shut(walk.stopped_at(), error);
   Listing list = list_folder(walk.here(), ".");
@@ -58,7 +58,7 @@ std::optional<Target> something_foreign(int root, const Manifest& before, const 
 }
 
 // What stands at a part of the path that must be a folder, and is none.
-Target look_at_part(int root, const Manifest& before, const std::string& part) {
+Occupant look_at_part(int root, const Manifest& before, const std::string& part) {
   FolderWalk walk{root};
   struct stat status {};
   if (const int error = walk.go(folder_of(part))) return shut(walk.stopped_at(), error);
@@ -67,23 +67,23 @@ Target look_at_part(int root, const Manifest& before, const std::string& part) {
   return S_ISREG(status.st_mode) && before.contains(part) ? to_clear(part) : foreign(part);
 }
 
-Target look_at_file(int folder, const std::string& path, const std::vector<FileState>* known, const struct stat& status,
-                    std::string_view bytes, const ContentHash& hash) {
+Occupant look_at_file(int folder, const std::string& path, const std::vector<FileState>* known,
+                      const struct stat& status, std::string_view bytes, const ContentHash& hash) {
   const FileState now{hash, static_cast<std::uint64_t>(status.st_size), modified_ns(status)};
-  Target target;
+  Occupant target;
   target.state = now;
   const bool right_size = now.size == bytes.size();
   if (known != nullptr) {
     // What has kept its size and its modification time is as we left it.
     if (right_size && std::ranges::find(*known, now) != known->end()) {
-      target.standing = Standing::same;
+      target.standing = Occupancy::same;
       return target;
     }
     const auto untouched = [&](const FileState& state) {
       return state.size == now.size && state.modified == now.modified;
     };
     if (std::ranges::any_of(*known, untouched)) {
-      target.standing = Standing::ours;
+      target.standing = Occupancy::ours;
       return target;
     }
   }
@@ -91,32 +91,32 @@ Target look_at_file(int folder, const std::string& path, const std::vector<FileS
   if (right_size || (known != nullptr && std::ranges::any_of(*known, size_of_then))) {
     const ReadResult read = read_file(folder, std::string{name_of(path)}, now.size);
     if (read.error == 0 && read.bytes == bytes) {
-      target.standing = Standing::same;
+      target.standing = Occupancy::same;
       return target;
     }
     const ContentHash found = hash_of(read.bytes);
     const auto content_of_then = [&](const FileState& state) { return state.hash == found; };
     if (read.error == 0 && known != nullptr && std::ranges::any_of(*known, content_of_then)) {
-      target.standing = Standing::ours; // copied or touched, not changed
+      target.standing = Occupancy::ours; // copied or touched, not changed
       return target;
     }
   }
   if (known == nullptr) return foreign(path);
-  target.standing = Standing::edited;
+  target.standing = Occupancy::edited;
   return target;
 }
 
 } // namespace
 
-Target look_at(FolderWalk& walk, const Manifest& before, const std::string& path, std::string_view bytes,
-               const ContentHash& hash) {
+Occupant look_at(FolderWalk& walk, const Manifest& before, const std::string& path, std::string_view bytes,
+                 const ContentHash& hash) {
   const int error = walk.go(folder_of(path));
   if (error == ENOENT) return {};
   if (error == ENOTDIR || error == ELOOP) return look_at_part(walk.root(), before, walk.stopped_at());
   if (error != 0) return shut(walk.stopped_at(), error);
   struct stat status {};
   if (::fstatat(walk.here(), std::string{name_of(path)}.c_str(), &status, AT_SYMLINK_NOFOLLOW) != 0)
-    return errno == ENOENT ? Target{} : shut(path, errno);
+    return errno == ENOENT ? Occupant{} : shut(path, errno);
   const auto known = before.find(path);
   if (S_ISREG(status.st_mode))
     return look_at_file(walk.here(), path, known == before.end() ? nullptr : &known->second, status, bytes, hash);

@@ -10,7 +10,7 @@
 
 namespace coeval {
 
-enum class Standing : std::uint8_t {
+enum class Occupancy : std::uint8_t {
   free,    // nothing, or only what an earlier publish wrote and this one cannot keep: see `clear`
   same,    // a file with these very bytes, whoever wrote it
   ours,    // a file of an earlier publish, as it left it
@@ -19,8 +19,8 @@ enum class Standing : std::uint8_t {
   shut,    // it cannot be known: see `error`
 };
 
-struct Target {
-  Standing standing = Standing::free;
+struct Occupant {
+  Occupancy standing = Occupancy::free;
   FileState state;  // where it is the same
   std::string what; // foreign: the path of what is in the way; shut: of what cannot be looked at
   // A file of an earlier publish where a folder must go, or a folder with nothing but such files where a file must go.
@@ -30,7 +30,7 @@ struct Target {
 };
 
 // Looks below the root of `walk`, following no link.
-[[nodiscard]] Target look_at(FolderWalk& walk, const Manifest& before, const std::string& path, std::string_view bytes,
-                             const ContentHash& hash);
+[[nodiscard]] Occupant look_at(FolderWalk& walk, const Manifest& before, const std::string& path,
+                               std::string_view bytes, const ContentHash& hash);
 
 } // namespace coeval

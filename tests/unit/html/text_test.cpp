@@ -13,7 +13,9 @@ std::string safe(std::string_view text) {
   return std::string{safe_text(text, scratch)};
 }
 
-bool leads_nowhere(std::string_view to) { return target_of(to, "figures/a.html", "../").kind == Target::Kind::none; }
+bool leads_nowhere(std::string_view to) {
+  return target_of(to, "figures/a.html", "../").kind == LinkTarget::Kind::none;
+}
 
 } // namespace
 
