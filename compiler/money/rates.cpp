@@ -26,7 +26,12 @@ Rates::Rates(const std::vector<DatedRate>& rates) {
     const ExchangeRate& rate = rates[place].rate;
     if (rate.is.digits <= 0 || rate.one == rate.other) throw std::logic_error("money: no exchange rate");
     const auto [lower, higher] = std::minmax(rate.one, rate.other);
-    rows_.push_back({.lower = lower, .higher = higher, .day = rates[place].day, .place = place, .rate = rate});
+    rows_.push_back({.lower = lower,
+                     .higher = higher,
+                     .day = rates[place].day,
+                     .place = place,
+                     .rate = rate,
+                     .rounding = rates[place].rounding});
   }
   std::ranges::sort(rows_, {}, [](const Row& row) { return std::tuple(row.lower, row.higher, row.day, row.place); });
 }
@@ -40,7 +45,7 @@ std::variant<Converted, NotConverted> Rates::convert(const Money& money, Currenc
   if (after != rows_.begin()) {
     const Row& row = *std::prev(after);
     if (row.lower == lower && row.higher == higher)
-      return fitted(coeval::convert(money, row.rate, Rounding::half_up), ConvertedBy::stated_rate, row.place);
+      return fitted(coeval::convert(money, row.rate, row.rounding), ConvertedBy::stated_rate, row.place);
   }
   if (is_euro_and_replaced(money.currency, to))
     return fitted(convert_at_fixed_rates(money, to), ConvertedBy::fixed_rate);

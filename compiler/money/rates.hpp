@@ -1,7 +1,7 @@
 // money/rates.hpp: what was an amount worth in another currency on the day that it was paid?
 //
 // At the latest stated rate of that day or before it, in either direction; no two rates are chained. Between the euro
-// and a currency that it replaced the fixed rate serves where none is stated. Each amount is rounded once, half up.
+// and a currency that it replaced the fixed rate serves where none is stated. Each amount is rounded once.
 #pragma once
 
 #include <cstddef>
@@ -17,6 +17,7 @@ namespace coeval {
 struct DatedRate {
   ExchangeRate rate;
   std::int64_t day = 0; // on which it held; any count of days
+  Rounding rounding = Rounding::half_up;
 };
 
 enum class ConvertedBy : std::uint8_t {
@@ -51,8 +52,9 @@ private:
     std::int64_t day;
     std::size_t place;
     ExchangeRate rate;
+    Rounding rounding;
   };
-  std::vector<Row> rows_; // sorted by all but the rate
+  std::vector<Row> rows_; // sorted by the first four
 };
 
 } // namespace coeval

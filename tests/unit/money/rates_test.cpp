@@ -45,6 +45,13 @@ TEST_CASE("the latest rate of the day or before it serves, in either direction")
   CHECK(converted(rates, "100 USD", "USD", 0).by == ConvertedBy::nothing);
 }
 
+TEST_CASE("each rate is rounded in its way") {
+  DatedRate up = rate("GBP", "1.001", "EUR", 0);
+  CHECK(text(converted(Rates({up}), "1 GBP", "EUR", 0).money) == "1.00 EUR");
+  up.rounding = Rounding::up;
+  CHECK(text(converted(Rates({up}), "1 GBP", "EUR", 0).money) == "1.01 EUR");
+}
+
 TEST_CASE("of two rates of one day the one given last serves") {
   const Rates rates({rate("GBP", "1.1", "EUR", 100), rate("GBP", "1.2", "EUR", 100)});
   CHECK(converted(rates, "1 GBP", "EUR", 100).rate == 1);
