@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "chronology/readings.hpp"
+
 namespace coeval {
 namespace {
 
@@ -83,7 +85,7 @@ public:
       }
       break;
     case Order::on:
-      add_date(self, {end_bounds(*timing.on), {}}, kb_.spans[at(timing.of)], index, basis);
+      add_date(self, {some_day_in(*timing.on), {}}, kb_.spans[at(timing.of)], index, basis);
       break;
     case Order::same_day:
       telling.other = timing.other.span;
@@ -114,15 +116,6 @@ private:
   void add(Point x, Point y, Day most, StatementIndex index, Basis basis, const Telling& telling) {
     out_.constraints.push_back({x, y, most, index, level(basis)});
     out_.tellings.push_back(telling);
-  }
-
-  static DateBounds end_bounds(const WrittenDate& date) {
-    DateBounds bounds = date.edtf.start;
-    bounds.first = date.edtf.first();
-    bounds.last = date.edtf.last();
-    bounds.approximate = date.edtf.start.approximate || date.edtf.end.approximate;
-    bounds.uncertain = date.edtf.start.uncertain || date.edtf.end.uncertain;
-    return bounds;
   }
 
   void add_date(SpanPoint point, const WrittenEnd& written, const TimeSpan& span, StatementIndex index, Basis basis) {
@@ -170,15 +163,50 @@ private:
       telling.wording = Wording::replaces_clean;
       if (span.clean) add(end_of(*span.replaces), start, -1, follows, basis, telling);
     }
-    for (const auto& [mark, place] : span.marks) {
-      const TimeSpanIndex marked = kb_.marks[at(mark)].span;
-      const StatementIndex carries = statement(span.evidence);
-      add(start_of(marked), start, 0, carries, basis,
-          {.wording = Wording::carries_mark, .subject = index, .other = marked, .place = place});
-      if (kb_.marks[at(mark)].end_binds)
-        add(end, end_of(marked), 0, carries, weaker(basis, kb_.spans[at(marked)].evidence.basis),
-            {.wording = Wording::carries_ended_mark, .subject = index, .other = marked, .place = place});
+    for (const CarriedMark& carried : span.marks) state_mark(index, carried);
+  }
+
+  void state_mark(TimeSpanIndex index, const CarriedMark& carried) {
+    const Evidence& evidence = kb_.spans[at(index)].evidence;
+    const Mark& mark = kb_.marks[at(carried.mark)];
+    const StatementIndex carries = statement(evidence);
+    Telling telling{.wording = Wording::carries_mark, .subject = index, .other = mark.span, .place = carried.place};
+    add(start_of(mark.span), start_of(index), 0, carries, evidence.basis, telling);
+    if (mark.end_binds) {
+      telling.wording = Wording::carries_ended_mark;
+      add(end_of(index), end_of(mark.span), 0, carries, weaker(evidence.basis, kb_.spans[at(mark.span)].evidence.basis),
+          telling);
     }
+    if (!carried.reading) return;
+    if (const auto day = reading_day(carried.mark, *carried.reading)) {
+      telling.wording = Wording::carries_reading;
+      telling.reading = *carried.reading;
+      add(*day, start_of(index), 0, carries, evidence.basis, telling);
+    }
+  }
+
+  // The day that stands for what a mark reads. One auxiliary point for each year, and for each row of numbers, so that
+  // what the reading means and who carries it stay two statements that can be doubted apart. Nothing for a number below
+  // the mark's first row.
+  std::optional<Point> reading_day(MarkIndex index, std::int64_t reading) {
+    const Mark& mark = kb_.marks[at(index)];
+    const ReadingDays days = days_of_reading(kb_, index, reading);
+    if (!days.first) return {};
+    const bool numbered = days.row != nullptr;
+    const auto [found, fresh] =
+        reading_days_.try_emplace({index, numbered ? days.row->from : reading}, Point{out_.points});
+    if (fresh) {
+      ++out_.points;
+      const Evidence& evidence = numbered ? days.row->evidence : kb_.spans[at(mark.span)].evidence;
+      const Basis basis = days.uncertain ? weaker(evidence.basis, Basis::reported) : evidence.basis;
+      add(origin, found->second, -*days.first, statement(evidence), basis,
+          {.wording = numbered ? Wording::reads_number : Wording::reads_year,
+           .subject = mark.span,
+           .day = *days.first,
+           .reading = found->first.second,
+           .approximate = days.approximate});
+    }
+    return found->second;
   }
 
   void state_run(const Run& run) {
@@ -238,6 +266,7 @@ private:
   Statements out_;
   std::map<std::pair<TimeSpanIndex, const Leftover*>, Point> stock_days_;
   std::map<const Leftover*, StatementIndex> policies_;
+  std::map<std::pair<MarkIndex, std::int64_t>, Point> reading_days_;
 };
 
 Day allowed_days(Precision precision, const Allowance& allowance) {
@@ -265,6 +294,15 @@ std::vector<Constraint> constraints_of(const LinkedKb& kb, const Timing& timing)
   Stater stater{kb};
   stater.add_timing(timing, by_definition, Basis::documented);
   return stater.constraints();
+}
+
+DateBounds some_day_in(const WrittenDate& date) {
+  DateBounds bounds = date.edtf.start;
+  bounds.first = date.edtf.first();
+  bounds.last = date.edtf.last();
+  bounds.approximate = date.edtf.start.approximate || date.edtf.end.approximate;
+  bounds.uncertain = date.edtf.start.uncertain || date.edtf.end.uncertain;
+  return bounds;
 }
 
 DateBounds widened(const DateBounds& bounds, const Allowance& allowance) {

@@ -31,11 +31,14 @@ enum class Wording : std::uint8_t {
   within,          // lies within another span
   replaces,        // succession
   replaces_clean,
-  reissue,           // a reissue starts after what it put out again
-  pairing,           // found together
-  stock,             // stock is not kept for longer
-  carries_mark,      // nothing carries a mark from before its first day
-  carries_ended_mark // nor, where the mark's end binds, from after its last
+  reissue,            // a reissue starts after what it put out again
+  pairing,            // found together
+  stock,              // stock is not kept for longer
+  carries_mark,       // nothing carries a mark from before its first day
+  carries_ended_mark, // nor, where the mark's end binds, from after its last
+  carries_reading,    // nor from before the year or number that the mark reads there
+  reads_year,         // which year a reading stands for
+  reads_number        // when the numbers from one on were given out
 };
 
 // What is needed to tell a constraint as a sentence.
@@ -48,6 +51,7 @@ struct Telling {
   const Timing* timing = nullptr;     // for timing_*
   const Pairing* pairing = nullptr;   // for pairing
   const Leftover* leftover = nullptr; // for stock
+  std::int64_t reading = 0;           // for carries_reading, reads_year; for reads_number: the row's first number
   bool approximate = false;           // for dates: widened by the line's allowance
   Span place;                         // of what says it, where that is narrower than the evidence's whole table
 };
@@ -63,6 +67,9 @@ struct Statements {
 
 // The constraints that one timing or pairing would add, for claims and disputes; they belong to no statement.
 [[nodiscard]] std::vector<Constraint> constraints_of(const LinkedKb& kb, const Timing& timing);
+
+// A date as one day somewhere in it.
+[[nodiscard]] DateBounds some_day_in(const WrittenDate& date);
 
 // First and last day that a date allows, widened by the line's allowance where it is approximate.
 [[nodiscard]] DateBounds widened(const DateBounds& bounds, const Allowance& allowance);

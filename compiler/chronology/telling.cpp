@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "chronology/statements.hpp"
+#include "links/readings.hpp"
 
 namespace coeval {
 namespace {
@@ -70,6 +71,10 @@ std::string relation_words(Relation relation) {
   return {};
 }
 
+ReadingKind reading_of(const LinkedKb& kb, TimeSpanIndex mark) {
+  return *kb.marks[kb.position[at(kb.spans[at(mark)].entry)]].reading;
+}
+
 std::string sentence(const LinkedKb& kb, const Telling& telling) {
   const TimeSpan& subject = kb.spans[at(telling.subject)];
   const TimeSpan& other = kb.spans[at(telling.other)];
@@ -113,6 +118,14 @@ std::string sentence(const LinkedKb& kb, const Telling& telling) {
     return fmt::format("{} carries {}, so it is no older than the mark", subject.address, other.address);
   case Wording::carries_ended_mark:
     return fmt::format("{} carries {}, so it is no later than the mark's last day", subject.address, other.address);
+  case Wording::carries_reading:
+    return fmt::format("{} carries {}, which reads {}, so it is no older than that", subject.address, other.address,
+                       reading_text(reading_of(kb, telling.other), telling.reading));
+  case Wording::reads_year:
+    return fmt::format("{} reads {}, which began on {}", subject.address, telling.reading, iso(telling.day));
+  case Wording::reads_number:
+    return fmt::format("the numbers of {} from {} on were given out on {} or later{}", subject.address,
+                       reading_text(ReadingKind::number, telling.reading), iso(telling.day), about);
   }
   return {};
 }

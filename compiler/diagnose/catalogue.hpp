@@ -62,6 +62,9 @@ enum class Code : std::uint8_t {
   self_reference,
   unknown_source,
   line_needed,
+  missing_reading,
+  unwanted_reading,
+  broken_reading,
   // rules of the data
   basis_without_source,
   incomplete_timing,
@@ -84,6 +87,7 @@ enum class Code : std::uint8_t {
   exclusive_conflict,
   no_outfit,
   unused_source,
+  broken_numbers,
   // the chronology
   contradiction,
   impossible_interval,

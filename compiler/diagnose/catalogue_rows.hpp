@@ -16,6 +16,7 @@ namespace coeval {
 [[nodiscard]] std::span<const CatalogueRow> rows_of_templates();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_text();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_links();
+[[nodiscard]] std::span<const CatalogueRow> rows_of_marks();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_rules();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_chronology();
 

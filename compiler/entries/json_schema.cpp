@@ -28,6 +28,8 @@ Json type_of(const KeySpec& key) {
     return {{"type", "boolean"}};
   case ValueType::number:
     return {{"type", "number"}, {"exclusiveMinimum", 0}};
+  case ValueType::count:
+    return {{"type", "integer"}, {"exclusiveMinimum", 0}};
   case ValueType::numbers:
     return reference("lab");
   case ValueType::choice:
@@ -52,6 +54,8 @@ Json type_of(const KeySpec& key) {
   case ValueType::address_list:
   case ValueType::span_list:
     return list_of(reference("address"));
+  case ValueType::mark_list:
+    return list_of(reference("carried-mark"));
   case ValueType::point:
     return reference("point");
   case ValueType::citations:
@@ -99,6 +103,7 @@ Json basic_definitions() {
   defs["text"] = {{"type", "string"}, {"pattern", "\\S"}};
   defs["address"] = {{"type", "string"}, {"pattern", address_pattern}};
   defs["point"] = {{"type", "string"}, {"pattern", "^[a-z0-9-]+(/[a-z0-9-]+)*\\.(start|end)$"}};
+  defs["carried-mark"] = {{"type", "string"}, {"pattern", "^[a-z0-9-]+(/[a-z0-9-]+)*(=[0-9,]+)?$"}};
   defs["citation"] = {{"type", "string"}, {"pattern", "^[a-z0-9-]+( .*)?$"}};
   defs["date"] = {
       {"type", "string"}, {"pattern", "\\S"}, {"$comment", "EDTF, Library of Congress 2019, without intervals"}};

@@ -33,9 +33,10 @@ KeySpec alike_key() {
 }
 KeySpec marks_key() {
   return {"marks",
-          T::address_list,
+          T::mark_list,
           false,
-          "dating marks that it carries; nothing carries a mark from before its first day",
+          "dating marks that it carries; nothing carries a mark from before its first day. One that is read is given "
+          "with what it reads: \"copyright=1977\"",
           {mark}};
 }
 KeySpec line_key() {
@@ -394,12 +395,42 @@ std::vector<KindSpec> build_schema() {
        {id_key("the mark's id"),
         name_key(true),
         {"text", T::text, false, "what it reads"},
-        {"country", T::country, false, "whose law or scheme it is"},
+        {"kind",
+         T::choice,
+         false,
+         "what it is about; of a line: a mark of its own maker or plants",
+         {},
+         {"line", "origin", "safety", "address", "telephone", "price", "bar-code", "material", "packaging", "patent",
+          "copyright"}},
+        {"where", T::text, false, "where it is found: part, card, leaflet …"},
+        {"country", T::country, false, "whose law or scheme it is, or which country it names"},
+        {"jurisdiction", T::text, false, "whose law or scheme it is, where that is not one country's"},
         {"used", T::dates, false, "first and last day of the mark"},
         {"end-binds", T::flag, false, "true says that nothing carries the mark from after its last day"},
+        {"reading",
+         T::choice,
+         false,
+         "for a mark that is read: what carries it was made no earlier than the year that it reads, or than its number "
+         "was given out",
+         {},
+         {"year", "number"}},
+        {"caution", T::text, false, "what it does not prove, and how it misleads"},
         replaces_key({mark}),
         clean_key(),
         within_key(),
+        basis_key(),
+        source_key(),
+        notes_key()}},
+      {mark_number,
+       "number",
+       Standing::inside,
+       true,
+       {mark},
+       "of a mark that reads a number: where the numbers had got to; later numbers are higher; basis and source "
+       "default to "
+       "the mark's",
+       {{"from", T::count, true, "the first number given out then"},
+        {"on", T::date, true, "EDTF: that number was given out on some day of this date"},
         basis_key(),
         source_key(),
         notes_key()}},

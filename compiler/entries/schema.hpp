@@ -33,6 +33,7 @@ enum class Kind : std::uint8_t {
   maker,
   route,
   mark,
+  mark_number,
   feature,
   feature_value,
   source,
@@ -48,6 +49,7 @@ enum class ValueType : std::uint8_t {
   text,         // plain text; blank lines part paragraphs
   flag,         // true or false
   number,       // an integer or a float, above 0
+  count,        // an integer above 0
   numbers,      // three of them: CIELAB L*, a*, b*
   choice,       // one of the words in `choices`
   word_list,    // free words or ids, told apart by nothing but their text
@@ -59,6 +61,7 @@ enum class ValueType : std::uint8_t {
   country,      // one of them
   address,      // of an entry of one of the kinds in `targets`
   address_list, // several
+  mark_list,    // addresses of marks, each with what it reads where it is one that is read: "ID=READING"
   span_list,    // addresses of anything that lasts: period, card, mould, run, issue, route, mark
   span,         // one of them
   point,        // ADDRESS.start or ADDRESS.end of such a span
@@ -72,7 +75,7 @@ struct KeySpec {
   ValueType type;
   bool required = false;
   std::string_view doc;
-  std::vector<Kind> targets = {};             // for address, address_list
+  std::vector<Kind> targets = {};             // for address, address_list, mark_list
   std::vector<std::string_view> choices = {}; // for choice
 };
 

@@ -12,6 +12,7 @@ namespace coeval {
 namespace {
 
 constexpr std::size_t longest_id = 80;
+constexpr std::int64_t largest_count = 999'999'999'999'999; // every one of them is exact as a double
 
 std::string found(const toml::node& node) {
   switch (node.type()) {
@@ -139,6 +140,8 @@ std::optional<Value> ValueReader::read(const KeySpec& spec, const toml::node& no
     return {};
   case ValueType::number:
     return read_number(spec, node);
+  case ValueType::count:
+    return read_count(spec, node);
   case ValueType::numbers:
     return read_numbers(spec, node);
   case ValueType::choice:
@@ -160,6 +163,7 @@ std::optional<Value> ValueReader::read(const KeySpec& spec, const toml::node& no
   case ValueType::word_list:
   case ValueType::country_list:
   case ValueType::address_list:
+  case ValueType::mark_list:
   case ValueType::span_list:
   case ValueType::citations:
     return read_words(spec, node);
@@ -217,6 +221,18 @@ std::optional<Value> ValueReader::read_number(const KeySpec& spec, const toml::n
   }
   if (*value > 0) return Value{*value};
   refuse(Code::wrong_value, span(node.source()), fmt::format("`{}` is a number above 0", spec.name));
+  return {};
+}
+
+std::optional<Value> ValueReader::read_count(const KeySpec& spec, const toml::node& node) {
+  const auto* integer = node.as_integer();
+  if (integer == nullptr) {
+    wrong_type(spec, node, "a whole number");
+    return {};
+  }
+  if (integer->get() > 0 && integer->get() <= largest_count) return Value{static_cast<double>(integer->get())};
+  refuse(Code::wrong_value, span(node.source()),
+         fmt::format("`{}` is a whole number from 1 to {}", spec.name, largest_count));
   return {};
 }
 
@@ -398,6 +414,11 @@ std::optional<Word> ValueReader::word(const KeySpec& spec, const toml::node& nod
     if (is_address(text)) break;
     refuse(Code::broken_address, place, fmt::format("`{}` is not an address", text),
            "an address is ids joined by /, for example signal-lantern/ring-top/brass or period/first-voyage");
+    return {};
+  case ValueType::mark_list:
+    if (is_address(std::string_view{text}.substr(0, text.find('=')))) break;
+    refuse(Code::broken_address, place, fmt::format("`{}` is not a mark", text),
+           "write the mark's id and, where it is one that is read, what it reads: \"copyright=1977\"");
     return {};
   case ValueType::point:
     if (is_point(text)) break;

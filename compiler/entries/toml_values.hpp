@@ -32,6 +32,7 @@ private:
   std::optional<Value> read_text(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_choice(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_number(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_count(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_numbers(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_date(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_dates(const KeySpec& spec, const toml::node& node);

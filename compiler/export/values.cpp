@@ -9,7 +9,7 @@ using Json = nlohmann::ordered_json;
 
 bool is_list(ValueType type) {
   return type == ValueType::word_list || type == ValueType::country_list || type == ValueType::address_list ||
-         type == ValueType::span_list || type == ValueType::citations;
+         type == ValueType::mark_list || type == ValueType::span_list || type == ValueType::citations;
 }
 
 std::string duration_text(const Duration& duration) {

@@ -9,9 +9,9 @@ constexpr std::array<std::string_view, 13> relation_names{
     "before",     "meets",  "overlaps", "finished-by",   "contains", "starts", "equals",
     "started-by", "during", "finishes", "overlapped-by", "met-by",   "after"};
 
-// The word for the nth choice of a feature's key.
-template <class Choice> std::string_view choice_name(Choice choice, std::string_view key) {
-  return spec_of(Kind::feature).find(key)->choices[static_cast<std::size_t>(choice)];
+// The word for the nth choice of a kind's key.
+template <class Choice> std::string_view choice_name(Choice choice, Kind kind, std::string_view key) {
+  return spec_of(kind).find(key)->choices[static_cast<std::size_t>(choice)];
 }
 
 } // namespace
@@ -24,14 +24,15 @@ std::optional<Relation> find_relation(std::string_view name) {
 
 std::string_view name(Relation relation) { return relation_names[static_cast<std::size_t>(relation)]; }
 
-std::string_view name(FeatureKind kind) { return choice_name(kind, "kind"); }
-std::string_view name(Tool tool) { return choice_name(tool, "tool"); }
-std::string_view name(LookBy by) { return choice_name(by, "by"); }
+std::string_view name(FeatureKind kind) { return choice_name(kind, Kind::feature, "kind"); }
+std::string_view name(Tool tool) { return choice_name(tool, Kind::feature, "tool"); }
+std::string_view name(LookBy by) { return choice_name(by, Kind::feature, "by"); }
+std::string_view name(ReadingKind kind) { return choice_name(kind, Kind::mark, "reading"); }
 
 Evidence evidence_of(const EntrySet& entries, EntryIndex index) {
   const Entry& entry = entries[index];
   Evidence result;
-  const bool inherits = entry.kind == Kind::run || entry.kind == Kind::takes;
+  const bool inherits = entry.kind == Kind::run || entry.kind == Kind::takes || entry.kind == Kind::mark_number;
   if (inherits && entry.find("source") == nullptr && entry.text("basis").empty() && entry.parent != no_entry) {
     result = evidence_of(entries, entry.parent);
     result.place = entry.place;

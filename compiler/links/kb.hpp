@@ -50,6 +50,13 @@ struct SpanPoint {
   SpanEnd end{};
 };
 
+// A mark on what carries it.
+struct CarriedMark {
+  MarkIndex mark{};
+  std::optional<std::int64_t> reading; // the year or the number, where the mark is one that is read
+  Span place;
+};
+
 struct TimeSpan {
   Kind kind{};
   EntryIndex entry{};
@@ -61,7 +68,7 @@ struct TimeSpan {
   bool clean = false;
   Span replaces_place;
   std::vector<std::pair<TimeSpanIndex, Span>> within;
-  std::vector<std::pair<MarkIndex, Span>> marks;
+  std::vector<CarriedMark> marks;
 };
 
 // The thirteen interval relations in the order of the schema's choices.
@@ -213,10 +220,24 @@ struct Route {
   Evidence evidence;
 };
 
+// What a mark reads that is given with a reading. In the order of the schema's choices.
+enum class ReadingKind : std::uint8_t { year, number };
+[[nodiscard]] std::string_view name(ReadingKind kind);
+
+// Of a mark that reads a number: `from` was the first number given out on a day of `on`.
+struct NumberRow {
+  EntryIndex entry{};
+  std::int64_t from = 0;
+  const WrittenDate* on = nullptr;
+  Evidence evidence;
+};
+
 struct Mark {
   EntryIndex entry{};
   TimeSpanIndex span{};
   bool end_binds = false;
+  std::optional<ReadingKind> reading; // none: it is there or it is not
+  std::vector<NumberRow> numbers;     // rising
 };
 
 struct Source {
@@ -293,8 +314,8 @@ struct Claim {
   std::vector<Timing> timings;
 };
 
-// What backs the statements of an entry. A run or an outfit's accessory that gives neither basis nor source has its
-// parent's.
+// What backs the statements of an entry. A run, an outfit's accessory or a mark's number that gives neither basis nor
+// source has its parent's.
 [[nodiscard]] Evidence evidence_of(const EntrySet& entries, EntryIndex entry);
 
 struct LinkedKb {

@@ -6,6 +6,7 @@
 
 #include "diagnose/near.hpp"
 #include "links/addresses.hpp"
+#include "links/readings.hpp"
 
 namespace coeval {
 namespace {
@@ -17,6 +18,11 @@ std::uint8_t choice_of(const Entry& entry, std::string_view key) {
   const std::vector<std::string_view>& choices = spec_of(entry.kind).find(key)->choices;
   const auto found = std::ranges::find(choices, entry.text(key));
   return found == choices.end() ? std::uint8_t{0} : static_cast<std::uint8_t>(found - choices.begin());
+}
+
+std::optional<ReadingKind> reading_kind_of(const Entry& entry) {
+  if (entry.find("reading") == nullptr) return {};
+  return ReadingKind{choice_of(entry, "reading")};
 }
 
 Feature feature_of(const Entry& entry) {
@@ -59,6 +65,7 @@ private:
       if (kb_.entries.entries[i].kind == Kind::line) list_entry(EntryIndex{static_cast<std::uint32_t>(i)});
     for (std::size_t i = 0; i < count(); ++i)
       if (kb_.entries.entries[i].kind != Kind::line) list_entry(EntryIndex{static_cast<std::uint32_t>(i)});
+    for (Mark& mark : kb_.marks) std::ranges::stable_sort(mark.numbers, {}, &NumberRow::from);
   }
 
   template <class Item> void append(std::vector<Item>& list, EntryIndex index, Item item) {
@@ -69,9 +76,10 @@ private:
 
   void list_entry(EntryIndex index) {
     const Entry& entry = entry_at(index);
+    const std::uint32_t parent = entry.parent == no_entry ? nowhere : kb_.position[at(entry.parent)];
+    if (entry.kind == Kind::mark_number) list_number(index, parent);
     if (kb_.address(index).empty()) return;
     const std::string id = entry.id;
-    const std::uint32_t parent = entry.parent == no_entry ? nowhere : kb_.position[at(entry.parent)];
     switch (entry.kind) {
     case Kind::line:
       append(kb_.lines, index, Line{.id = id});
@@ -110,7 +118,7 @@ private:
       append(kb_.routes, index, Route{.id = id});
       break;
     case Kind::mark:
-      append(kb_.marks, index, Mark{});
+      append(kb_.marks, index, Mark{.reading = reading_kind_of(entry)});
       break;
     case Kind::source:
       append(kb_.sources, index, Source{.id = id});
@@ -129,6 +137,15 @@ private:
       break;
     }
     if (!dates_key(entry.kind).empty()) add_span(index);
+  }
+
+  // A row that is in doubt is left out; its numbers then count as the row's before it.
+  void list_number(EntryIndex index, std::uint32_t mark) {
+    const Entry& entry = entry_at(index);
+    const auto* from = entry.get<double>("from");
+    const auto* on = entry.get<WrittenDate>("on");
+    if (mark == nowhere || from == nullptr || on == nullptr || entry.broken) return;
+    kb_.marks[mark].numbers.push_back({index, static_cast<std::int64_t>(*from), on, evidence(index)});
   }
 
   // The line of an entry that may name one: what it names, else the only one there is.
@@ -355,7 +372,7 @@ private:
       break;
     }
     if (span_of_[at(index)] != nowhere) link_span(index);
-    if (entry.kind == Kind::accessory) (void)several<MarkIndex>(index, "marks", Kind::mark);
+    if (entry.kind == Kind::accessory) (void)marks_named(index, index);
   }
 
   std::optional<TimeSpanIndex> one_parent_span(EntryIndex index) {
@@ -452,8 +469,10 @@ private:
     if (const auto* words = entry.get<Words>("within"))
       for (const Word& word : *words)
         if (const auto found = span_named(word, index)) span.within.emplace_back(*found, word.place);
-    link_marks(index, span);
-    if (entry.kind == Kind::mould) link_marks(entry.parent, span); // what every part of the accessory carries
+    span.marks = marks_named(index, index);
+    if (entry.kind != Kind::mould) return;
+    const auto on_every_part = marks_named(entry.parent, index);
+    span.marks.insert(span.marks.end(), on_every_part.begin(), on_every_part.end());
   }
 
   [[nodiscard]] std::optional<EntryIndex> sound_mark(const std::string& written) const {
@@ -464,15 +483,34 @@ private:
     return {};
   }
 
-  void link_marks(EntryIndex index, TimeSpan& span) {
+  // The marks that an entry names, for itself or for one whose parent it is. The first reports what is wrong; the other
+  // takes over what is sound.
+  std::vector<CarriedMark> marks_named(EntryIndex index, EntryIndex by) {
+    std::vector<CarriedMark> marks;
     const auto* words = entry_at(index).get<Words>("marks");
-    if (words == nullptr) return;
+    if (words == nullptr) return marks;
     for (const Word& word : *words) {
-      // The accessory reports its own mistakes; its moulds only take over what is sound.
-      const auto found = index == span.entry ? resolve(word, index, {Kind::mark}) : sound_mark(word.text);
-      if (found && kb_.position[at(*found)] != nowhere)
-        span.marks.emplace_back(MarkIndex{kb_.position[at(*found)]}, word.place);
+      const WrittenMark written = split_mark(word.text);
+      const std::string id{written.mark};
+      const std::string tail = word.text.substr(id.size());
+      const auto found = index == by ? resolve({id, word.place}, index, {Kind::mark}, tail) : sound_mark(id);
+      if (!found || kb_.position[at(*found)] == nowhere) continue;
+      const MarkIndex mark{kb_.position[at(*found)]};
+      const MarkReading read = read_mark(kb_, mark, written.reading);
+      if (read.trouble && index == by) report(*read.trouble, word.place, *found);
+      if (!read.trouble) marks.push_back({mark, read.reading, word.place});
     }
+    return marks;
+  }
+
+  void report(const ReadingTrouble& trouble, Span place, EntryIndex mark) {
+    Diagnostic wrong;
+    wrong.code = trouble.code;
+    wrong.place = place;
+    wrong.message = trouble.message;
+    wrong.help = trouble.repair;
+    wrong.labels.push_back({entry_at(mark).place, "the mark is defined here"});
+    out_.report(std::move(wrong));
   }
 
   // A timing that says too little or too much is left to the rule `incomplete-timing`.

@@ -40,7 +40,8 @@ void build_card(const Site& site, const PlannedPage& planned, Page& page) {
   if (const auto line = kb.spans[at(span)].line) add_fact(facts, "Line", {link_to(kb, kb.lines[at(*line)].entry)});
   add_succession(site, planned.entry, facts);
   std::vector<Piece> marks;
-  for (const auto& [mark, where] : kb.spans[at(span)].marks) marks.push_back(link_to(kb, kb.marks[at(mark)].entry));
+  for (const CarriedMark& carried : kb.spans[at(span)].marks)
+    marks.push_back(link_to(kb, kb.marks[at(carried.mark)].entry));
   add_fact(facts, "Carries the marks", enumerated(marks));
   std::vector<Block> about;
   if (!facts.facts.empty()) about.emplace_back(std::move(facts));

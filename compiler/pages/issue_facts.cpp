@@ -27,7 +27,8 @@ Text cards_of(const LinkedKb& kb, const Issue& issue) {
 
 Text marks_of(const LinkedKb& kb, TimeSpanIndex span) {
   std::vector<Piece> pieces;
-  for (const auto& [mark, where] : kb.spans[at(span)].marks) pieces.push_back(link_to(kb, kb.marks[at(mark)].entry));
+  for (const CarriedMark& carried : kb.spans[at(span)].marks)
+    pieces.push_back(link_to(kb, kb.marks[at(carried.mark)].entry));
   return enumerated(pieces);
 }
 

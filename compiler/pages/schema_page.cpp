@@ -31,6 +31,8 @@ std::string_view type_words(ValueType type) {
     return "true or false";
   case ValueType::number:
     return "number above 0";
+  case ValueType::count:
+    return "whole number above 0";
   case ValueType::numbers:
     return "three numbers";
   case ValueType::choice:
@@ -53,6 +55,8 @@ std::string_view type_words(ValueType type) {
     return "address of";
   case ValueType::address_list:
     return "list of addresses of";
+  case ValueType::mark_list:
+    return "list of addresses, ADDRESS=READING of one that is read, of";
   case ValueType::span_list:
     return "list of addresses of what lasts";
   case ValueType::span:

@@ -127,7 +127,7 @@ Backlinks backlinks_of(const LinkedKb& kb) {
         if (const auto feature = kb.find_feature(value.feature)) links.stating[at(*feature)].push_back(index);
   }
   for (const TimeSpan& span : kb.spans)
-    for (const auto& [mark, where] : span.marks) links.carrying[at(mark)].push_back(span.entry);
+    for (const CarriedMark& carried : span.marks) links.carrying[at(carried.mark)].push_back(span.entry);
   for (std::size_t i = 0; i < kb.issues.size(); ++i) {
     const IssueIndex index{static_cast<std::uint32_t>(i)};
     for (const Takes& takes : kb.issues[i].takes) add_once(links.taking[at(takes.accessory)], index);

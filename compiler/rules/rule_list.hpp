@@ -14,6 +14,7 @@ void check_slots(const RuleInput& input, Diagnostics& out);
 void check_pairings(const RuleInput& input, Diagnostics& out);
 void check_outfits(const RuleInput& input, Diagnostics& out);
 void check_sources_are_used(const RuleInput& input, Diagnostics& out);
+void check_mark_numbers(const RuleInput& input, Diagnostics& out);
 
 void check_contradictions(const RuleInput& input, const Chronology& chronology, Diagnostics& out);
 void check_claims(const RuleInput& input, const Chronology& chronology, Diagnostics& out);

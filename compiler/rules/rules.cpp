@@ -7,11 +7,11 @@
 namespace coeval {
 
 void check_data(const RuleInput& input, Diagnostics& out) {
-  static constexpr std::array<DataRule, 9> rules{check_basis_has_source, check_timing_is_complete,
-                                                 check_features,         check_feature_entries,
-                                                 check_pictures,         check_slots,
-                                                 check_pairings,         check_outfits,
-                                                 check_sources_are_used};
+  static constexpr std::array<DataRule, 10> rules{check_basis_has_source, check_timing_is_complete,
+                                                  check_features,         check_feature_entries,
+                                                  check_pictures,         check_slots,
+                                                  check_pairings,         check_outfits,
+                                                  check_sources_are_used, check_mark_numbers};
   for (const DataRule rule : rules) rule(input, out);
 }
 

@@ -38,15 +38,15 @@ TEST_CASE("with a policy, that the run ended no longer before the issue began th
   const Lines lines = stated(kb);
   REQUIRE(lines.size() == 3);
   CHECK(lines[0] == "lantern/ring/brass.start - maren/first.end <= 0, conjectured" + found);
-  CHECK(lines[1].starts_with("maren/first.start - stock day <= 184, observed: stock was kept for ")); // 6 months
-  CHECK(lines[2] == "stock day - lantern/ring/brass.end <= 0, conjectured" + found);
+  CHECK(lines[1].starts_with("maren/first.start - inner day <= 184, observed: stock was kept for ")); // 6 months
+  CHECK(lines[2] == "inner day - lantern/ring/brass.end <= 0, conjectured" + found);
 }
 
 TEST_CASE("an issue's own policy stands in for its line's") {
   const Kb kb{files("", leftover, "", "")};
   const Kb own{files("", leftover + "\n", "", "leftover = { at-most = \"P10D\" }\n")};
-  CHECK(stated(own).at(1).starts_with("maren/first.start - stock day <= 10, conjectured: "));
-  CHECK(stated(kb).at(1).starts_with("maren/first.start - stock day <= 184, observed: "));
+  CHECK(stated(own).at(1).starts_with("maren/first.start - inner day <= 10, conjectured: "));
+  CHECK(stated(kb).at(1).starts_with("maren/first.start - inner day <= 184, observed: "));
 }
 
 TEST_CASE("sealed on a card, the card's time binds as the issue's does") {

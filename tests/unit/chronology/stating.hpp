@@ -11,7 +11,7 @@ inline std::string point_name(const coeval::LinkedKb& kb, coeval::Point point) {
   const auto number = static_cast<std::size_t>(point);
   if (number == 0) return "0";
   const std::size_t span = (number - 1) / 2;
-  if (span >= kb.spans.size()) return "stock day";
+  if (span >= kb.spans.size()) return "inner day";
   return kb.spans[span].address + ((number - 1) % 2 == 0 ? ".start" : ".end");
 }
 

@@ -25,7 +25,8 @@ TEST_CASE("every key is named once and says what it is for") {
       CHECK(names.insert(key.name).second);
       CHECK_FALSE(key.doc.empty());
       CHECK((key.type == ValueType::choice) == !key.choices.empty());
-      CHECK((key.type == ValueType::address || key.type == ValueType::address_list) == !key.targets.empty());
+      CHECK((key.type == ValueType::address || key.type == ValueType::address_list ||
+             key.type == ValueType::mark_list) == !key.targets.empty());
     }
     // A table inside another must not be taken for a key, nor the other way round.
     for (const KindSpec* child : children_of(kind.kind))

@@ -32,6 +32,7 @@ struct Sample {
 std::vector<Sample> samples() {
   const std::string mould{in_mould};
   const std::string in_feature = "[[feature]]\nid = \"top\"\nname = \"Top\"\nkind = \"present\"\n";
+  const std::string in_mark = "[[mark]]\nid = \"patent\"\nname = \"P\"\n[[mark.number]]\non = \"1975\"\n";
   const std::string issue{in_issue};
   const std::string line{in_line};
   const std::string source{in_source};
@@ -49,6 +50,22 @@ std::vector<Sample> samples() {
       {mould, "clean", "false", ""},
       {mould, "clean", "\"true\"", "wrong-type"},
       {mould, "clean", "1", "wrong-type"},
+      // count
+      {in_mark, "from", "1", ""},
+      {in_mark, "from", "999999999999999", ""},
+      {in_mark, "from", "0", "wrong-value"},
+      {in_mark, "from", "-1", "wrong-value"},
+      {in_mark, "from", "1000000000000000", "wrong-value"},
+      {in_mark, "from", "1.0", "wrong-type"},
+      {in_mark, "from", "\"1\"", "wrong-type"},
+      // marks
+      {mould, "marks", "[\"roundel\", \"mark/cross\"]", ""},
+      {mould, "marks", "[\"copyright=1977\", \"us-patent=3,858,241\"]", ""},
+      {mould, "marks", "\"roundel\"", "wrong-type"},
+      {mould, "marks", "[\"Roundel\"]", "broken-address"},
+      {mould, "marks", "[\"=1977\"]", "broken-address"},
+      {mould, "marks", "[\"copyright =1977\"]", "broken-address"},
+      {mould, "marks", "[\"copyright=1977\", \"copyright=1977\"]", "duplicate-value"},
       // numbers
       {in_colour(), "lab", "[72.1, 6, -48.5]", ""},
       {in_colour(), "lab", "[0, -200, 200]", ""},

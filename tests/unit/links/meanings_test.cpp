@@ -132,7 +132,7 @@ TEST_CASE("what an accessory carries, every one of its moulds carries") {
     for (const std::string_view mould : {"lantern/ring", "lantern/plain"}) {
       const TimeSpan& span = kb.kb.spans[at(kb.span(mould))];
       REQUIRE(span.marks.size() == 1);
-      CHECK(span.marks[0].first == MarkIndex{0});
+      CHECK(span.marks[0].mark == MarkIndex{0});
     }
   }
   const Kb unknown{{SourceFile{"a.toml", lantern + "marks = [\"roundle\"]\n[[mould]]\nid = \"ring\"\n"},
