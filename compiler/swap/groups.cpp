@@ -160,7 +160,7 @@ std::vector<SwapGroup> group_alike(const Singles& singles) {
   for (std::size_t at = 0; at < sorted.size(); ++at) {
     const Single& single = sorted[at];
     if (at == 0 || before(sorted[at - 1], single))
-      groups.push_back({single.weight, single.can_complete, {places(single).begin(), places(single).end()}, {}});
+      groups.push_back({{single.weight, single.can_complete}, {places(single).begin(), places(single).end()}, {}});
     auto& slots = groups.back().slots;
     slots.insert(slots.end(), singles.slots.begin() + single.begin, singles.slots.begin() + single.end);
   }

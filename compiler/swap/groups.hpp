@@ -39,8 +39,14 @@ struct SwapPlace {
 
 // Alike pieces; or alike slots of pieces that cannot be complete in any plan, each slot for itself.
 struct SwapGroup {
-  std::int32_t weight = 1;
-  bool can_complete = false;
+  struct Kind {
+    std::int32_t weight = 1;
+    bool can_complete = false;
+
+    auto operator<=>(const Kind&) const = default;
+  };
+
+  Kind kind;
   std::vector<SwapPlace> places;    // of each piece
   std::vector<std::uint32_t> slots; // piece by piece, in the order of the places
 

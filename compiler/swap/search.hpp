@@ -1,27 +1,95 @@
 // swap/search.hpp: which flow through a component is the best, counting complete pieces?
 //
-// Most weight of rightly filled slots alone is a min-cost flow. Its potentials say which arcs every flow with as much
-// weight must fill or leave empty, and everything after that happens among such flows only. Complete pieces make the
-// problem hard: a piece counts only if all its slots are right. They are searched by branch and bound on the number of
-// complete pieces of each group. The bound is Lagrangian: a piece's worth is shared out among its slots, in any shares
-// that add up to one, which can only be too much; shares move to the slots that are short.
+// The most weight of rightly filled slots is a min-cost flow. Its potentials say which arcs every flow with as much
+// weight fills or leaves empty, and whatever follows happens among such flows only. Complete pieces make the problem
+// hard, because a piece counts only if all its slots are right: the search branches on how many pieces of a group are
+// complete, and bounds with a Lagrangian relaxation. There the worth of a complete piece is shared out among its slots,
+// in any shares that add up to one, which can only be too much; shares move to the slots that run short.
+//
+// First the most complete pieces are found. Then strength and moves, among flows with as many: there a complete piece
+// is worth what makes the relaxation keep as many, which is mostly far less than it would take to come first, and the
+// less the closer the bound.
 #pragma once
 
 #include <cstdint>
+#include <limits>
 #include <vector>
 
 #include "swap/network.hpp"
 
 namespace coeval {
 
-struct SwapSearch {
-  std::vector<std::int32_t> flow; // by arc of the network: the best found
-  std::int64_t most_complete = 0; // proven, without pieces that have no slot to fill
-  bool is_best = true;            // no flow is better: proven
-  std::int64_t solved = 0;        // flows that were solved on the way
+// Lexicographic values as one number: complete * units.complete + strength * units.strength - moved.
+struct SwapUnits {
+  explicit SwapUnits(const SwapNetwork& network);
+
+  std::int64_t strength = 1;
+  std::int64_t complete = 1;
+  std::int64_t shares = 1; // that the worth of a complete piece is divided into
+  std::int64_t reward = 1; // for a unit on an arc that has to be full
 };
 
-// Solves at most `effort` flows, and two whatever the effort is.
-SwapSearch search_flows(const SwapComponent& component, const SwapNetwork& network, std::int64_t effort);
+class SwapSearch {
+public:
+  // Finds the most right. Keeps references to both.
+  SwapSearch(const SwapComponent& component, const SwapNetwork& network);
+
+  // What a coarser look at the same component has shown: no flow has more complete pieces, and by group, so many can be
+  // complete together.
+  void start_from(std::int64_t most_complete, const std::vector<std::int32_t>& complete);
+
+  // Each solves at most about so many flows, and one if none is known.
+  void find_most_complete(std::int64_t effort);
+  void find_best(std::int64_t effort);
+
+  // The best flow found, by arc of the network.
+  const std::vector<std::int32_t>& flow() const { return best_flow_; }
+  std::vector<std::int32_t> complete_by_group() const; // in that flow
+  std::int64_t most_complete() const { return most_complete_; }
+  std::int64_t solved() const { return solved_; }                                               // flows
+  bool is_best() const { return best_complete_ == most_complete_ && left_open_ <= best_rest_; } // after find_best
+
+private:
+  enum class Fixed : std::uint8_t { no, empty, full };
+  enum class Aim : std::uint8_t { complete, rest };
+  struct Extent {
+    std::int32_t fewest, most;
+  };
+
+  void keep_right();
+  bool set_bounds();
+  bool relax();
+  void remember();
+  void branch(std::int64_t inherited, int most_rounds);
+  std::int64_t relaxed() const;
+  std::int64_t aimed_at() const { return aim_ == Aim::complete ? best_complete_ : best_rest_; }
+  bool adjust_worth(int round);
+  bool shift_shares(int round);
+  std::int64_t complete_in(const std::vector<std::int32_t>& flow, std::uint32_t group) const;
+  std::int32_t counted_in(std::uint32_t place) const;
+  Extent counted(std::uint32_t group) const;
+
+  const SwapComponent& component_;
+  const SwapNetwork& network_;
+  const SwapUnits units_;
+  MinCostFlow flows_;
+  std::vector<std::int32_t> lower_, upper_, eased_;
+  std::vector<std::int64_t> cost_, eased_cost_;
+  std::vector<Fixed> fixed_;               // by arc: what all flows with the most right have in common
+  std::vector<std::int64_t> shares_;       // by place: of the worth of a complete piece
+  std::vector<std::int32_t> least_, most_; // by group: complete pieces
+  std::int64_t worth_of_complete_ = 0;
+  Aim aim_ = Aim::complete;
+  bool settled_ = false; // nothing is left to find
+  std::int64_t solved_ = 0;
+  std::int64_t effort_ = 0;
+  std::int64_t left_open_ = std::numeric_limits<std::int64_t>::max(); // bounds what was not looked at
+
+  bool found_ = false;
+  std::int64_t best_complete_ = 0;
+  std::int64_t best_rest_ = 0;
+  std::vector<std::int32_t> best_flow_;
+  std::int64_t most_complete_ = std::numeric_limits<std::int64_t>::max();
+};
 
 } // namespace coeval
