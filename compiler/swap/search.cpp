@@ -224,6 +224,38 @@ bool SwapSearch::adjust_worth(int round) {
   return worth_of_complete_ != worth;
 }
 
+// Keeps what is complete in the best flow, and makes more so until no group gives any more.
+void SwapSearch::climb() {
+  least_ = complete_by_group();
+  std::vector<std::int32_t> step(least_.size(), 0);
+  std::vector<std::uint32_t> open; // groups
+  for (std::uint32_t g = 0; g < step.size(); ++g) {
+    if (!component_.groups[g].kind.can_complete) continue;
+    step[g] = most_[g] - least_[g];
+    open.push_back(g);
+  }
+  while (!open.empty() && solved_ < effort_) {
+    std::size_t kept = 0;
+    for (const std::uint32_t g : open) {
+      step[g] = std::min(step[g], most_[g] - least_[g]);
+      if (step[g] == 0) continue;
+      open[kept++] = g;
+      if (solved_ >= effort_) continue;
+      least_[g] += step[g];
+      if (relax()) {
+        remember();
+        for (std::uint32_t other = 0; other < step.size(); ++other)
+          least_[other] = std::max(least_[other], static_cast<std::int32_t>(complete_in(flows_.flow(), other)));
+      } else {
+        least_[g] -= step[g];
+        step[g] /= 2;
+      }
+    }
+    open.resize(kept);
+  }
+  std::ranges::fill(least_, 0);
+}
+
 // The best within least_ and most_, of which nothing exceeds `inherited`.
 void SwapSearch::branch(std::int64_t inherited, int most_rounds) {
   const bool unbounded = most_rounds == root_rounds;
@@ -263,6 +295,10 @@ void SwapSearch::branch(std::int64_t inherited, int most_rounds) {
     }
     const bool adjusted = aim_ == Aim::rest && adjust_worth(round);
     if (round + 1 >= most_rounds || (!shift_shares(round) && !adjusted)) break;
+  }
+  if (unbounded && aim_ == Aim::complete) {
+    climb();
+    if (bound <= aimed_at()) return;
   }
   const std::int32_t least = least_[widest];
   const std::int32_t most = most_[widest];

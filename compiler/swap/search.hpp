@@ -60,6 +60,7 @@ private:
   bool set_bounds();
   bool relax();
   void remember();
+  void climb();
   void branch(std::int64_t inherited, int most_rounds);
   std::int64_t relaxed() const;
   std::int64_t aimed_at() const { return aim_ == Aim::complete ? best_complete_ : best_rest_; }

@@ -44,8 +44,8 @@ std::vector<PartSupply> supply_of(const SwapProblem& problem) {
 
 // Half a second for ten thousand parts, two for a hundred thousand, on the machine that this was measured on.
 std::int64_t work_allowed(const SwapProblem& problem) {
-  constexpr std::int64_t at_least = 500'000;
-  constexpr std::int64_t for_each = 25; // part or slot
+  constexpr std::int64_t at_least = 1'000'000;
+  constexpr std::int64_t for_each = 20; // part or slot
   return at_least + for_each * static_cast<std::int64_t>(problem.parts.size() + problem.slots.size());
 }
 
@@ -155,7 +155,7 @@ SwapPlan best_swap(const SwapProblem& problem) {
   }
   std::ranges::sort(order);
   for (const auto& [one, c] : order) {
-    const SolvedComponent solved = solve_component(layout.components[c], fits, supply, work / work_for_each * one);
+    const SolvedComponent solved = solve_component(layout.components[c], fits, supply, work * one / work_for_each);
     work = std::max<std::int64_t>(0, work - solved.work);
     work_for_each -= one;
     read_flow(solved, layout, stocks, plan.holds, wanted);

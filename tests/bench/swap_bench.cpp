@@ -1,8 +1,9 @@
 // How long does a swap take, against LEMON alone, once, on the same arcs?
 //
 // Kinds of shelf, all invented: `line`, figures with two to four accessories of their own and one that several share,
-// three runs of each, some strewn; `hub`, one accessory that every figure has; `hub3`, three such; `single`, no two
-// parts or slots alike, each part fitting three slots anywhere, which is the worst of all.
+// three runs of each, some strewn; `shared`, the
+// same with one accessory that all have; `hub`, one accessory that every figure has; `hub3`, three such; `single`, no
+// two parts or slots alike, each part fitting three slots anywhere, which is the worst of all.
 
 #include <cstdio>
 #include <cstdlib>
@@ -67,11 +68,16 @@ SwapProblem strew(const Line& line, std::uint32_t parts, Dice& dice) {
   return problem;
 }
 
-Line some_line(std::uint32_t figures, Dice& dice) {
+// With `shared`, all figures have the first accessory.
+Line some_line(std::uint32_t figures, bool shared, Dice& dice) {
   Line line;
+  if (shared) line.accessories = 1;
   for (std::uint32_t figure = 0; figure < figures; ++figure) {
     std::vector<std::uint32_t> accessories;
-    if (dice.below(3) == 0 && line.accessories > 0) accessories.push_back(dice.below(line.accessories));
+    if (shared)
+      accessories.push_back(0);
+    else if (dice.below(3) == 0 && line.accessories > 0)
+      accessories.push_back(dice.below(line.accessories));
     for (std::uint32_t own = 2 + dice.below(3); own > 0; --own) accessories.push_back(line.accessories++);
     for (std::uint32_t issue = 0; issue < 3; ++issue) line.issues.push_back(accessories);
   }
@@ -140,7 +146,9 @@ int main(int count, char** arguments) {
               "moves", "whole", "most");
   for (const std::uint32_t parts : {1000U, 10'000U, 100'000U}) {
     Dice dice{parts};
-    measure("line", strew(some_line(std::max(20U, parts / 100), dice), parts, dice));
+    const std::uint32_t figures = std::max(20U, parts / 100);
+    measure("line", strew(some_line(figures, false, dice), parts, dice));
+    measure("shared", strew(some_line(figures, true, dice), parts, dice));
     measure("hub", strew(hub(50, 1), parts, dice));
     measure("hub3", strew(hub(50, 3), parts, dice));
     measure("single1", single(parts, 1, dice));
