@@ -22,7 +22,7 @@ void add_program_commands(CommandLine& line) {
       line.add_with<Schema>("schema", "JSON Schema of the knowledge base's files, or of a command's JSON",
                             [](const Settings&, const Schema& typed) { return run_schema(typed.of); });
   schema.add_option("OF", wanted.of,
-                    "kb, check, belongs, outfit, homes, why, list, explain, identify, key, examine or ask");
+                    "kb, shelf, check, belongs, outfit, homes, why, list, explain, identify, key, examine or ask");
 
   const auto [explain, code] =
       line.add_with<std::string>("explain", "what a code of a diagnostic means, and the repair", run_explain);

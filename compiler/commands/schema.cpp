@@ -8,8 +8,8 @@
 namespace coeval {
 
 int run_schema(const std::string& of) {
-  if (of == "kb") {
-    print(kb_json_schema());
+  if (of == "kb" || of == "shelf") {
+    print(file_json_schema(of == "kb" ? Language::knowledge_base : Language::shelf));
     return exit_yes;
   }
   if (const auto schema = output_json_schema(of)) {
@@ -17,7 +17,7 @@ int run_schema(const std::string& of) {
     return exit_yes;
   }
   std::vector<std::string_view> names = output_formats();
-  names.insert(names.begin(), "kb");
+  names.insert(names.begin(), {"kb", "shelf"});
   const auto near = near_names(of, names);
   print_error(fmt::format("coeval: there is no schema of `{}`; {}\n", printable(of),
                           near.empty() ? "there are schemas of " + list_names(names, "and") : did_you_mean(near)));

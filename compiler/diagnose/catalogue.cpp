@@ -23,7 +23,7 @@ std::span<const CatalogueRow> catalogue() {
   static const std::vector<CatalogueRow> rows = [] {
     std::vector<CatalogueRow> all;
     for (const auto part : {rows_of_the_world(), rows_of_publishing(), rows_of_templates(), rows_of_text(),
-                            rows_of_links(), rows_of_marks(), rows_of_rules(), rows_of_chronology()})
+                            rows_of_links(), rows_of_marks(), rows_of_rules(), rows_of_chronology(), rows_of_shelves()})
       all.insert(all.end(), part.begin(), part.end());
     std::ranges::sort(all, {}, &CatalogueRow::code);
     return all;

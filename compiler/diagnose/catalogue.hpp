@@ -94,6 +94,17 @@ enum class Code : std::uint8_t {
   refuted_claim_possible,
   supported_claim_impossible,
   open_claim_decided,
+  // a collector's shelf
+  broken_amount,
+  broken_condition,
+  broken_csv,
+  unnamed_thing,
+  named_twice,
+  slot_worn_twice,
+  broken_look,
+  days_backwards,
+  unusable_fees,
+  missing_rate,
 };
 
 struct CatalogueRow {

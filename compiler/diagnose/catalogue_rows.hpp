@@ -19,5 +19,6 @@ namespace coeval {
 [[nodiscard]] std::span<const CatalogueRow> rows_of_marks();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_rules();
 [[nodiscard]] std::span<const CatalogueRow> rows_of_chronology();
+[[nodiscard]] std::span<const CatalogueRow> rows_of_shelves();
 
 } // namespace coeval

@@ -14,6 +14,7 @@
 #include "calendar/duration.hpp"
 #include "calendar/edtf.hpp"
 #include "entries/schema.hpp"
+#include "money/money.hpp"
 #include "source/text.hpp"
 
 namespace coeval {
@@ -57,8 +58,24 @@ struct FeatureValue {
   std::vector<double> lab;               // empty or CIELAB L*, a*, b*
 };
 
+// How well something is kept, on one of the trade's two scales (common practice, no published source).
+struct Condition {
+  enum class Scale : std::uint8_t { c, hundred }; // C1 to C10; 0 to 100
+  Scale scale = Scale::c;
+  int tenths = 0; // C8.5: 85
+  friend bool operator==(const Condition&, const Condition&) = default;
+};
+[[nodiscard]] std::optional<Condition> read_condition(std::string_view text);
+[[nodiscard]] std::string text(const Condition& condition); // "C8.5", "85"
+
+// A weight is a std::int64_t; a day is a CalendarDay; a percent and a rate are Decimals.
+struct CalendarDay {
+  Day day = 0;
+  friend auto operator<=>(const CalendarDay&, const CalendarDay&) = default;
+};
+
 using Value = std::variant<std::string, bool, double, std::vector<double>, Words, WrittenDate, WrittenDates, Duration,
-                           std::vector<FeatureValue>>;
+                           std::vector<FeatureValue>, std::int64_t, CalendarDay, Condition, Currency, Money, Decimal>;
 
 struct Field {
   const KeySpec* spec = nullptr;

@@ -4,6 +4,7 @@
 
 #include "entries/countries.hpp"
 #include "entries/schema.hpp"
+#include "money/currency.hpp"
 
 namespace coeval {
 namespace {
@@ -64,6 +65,24 @@ Json type_of(const KeySpec& key) {
     return reference("features");
   case ValueType::file:
     return reference("text");
+  case ValueType::day:
+    return reference("day");
+  case ValueType::weight:
+    return {{"type", "integer"}, {"minimum", 1}, {"maximum", greatest_weight}};
+  case ValueType::text_list:
+    return list_of(reference("text"));
+  case ValueType::choice_list:
+    return list_of({{"enum", key.choices}});
+  case ValueType::condition:
+    return reference("condition");
+  case ValueType::currency:
+    return reference("currency");
+  case ValueType::money:
+    return reference("money");
+  case ValueType::percent:
+    return reference("percent");
+  case ValueType::rate:
+    return reference("rate");
   }
   return {};
 }
@@ -97,7 +116,7 @@ Json kind_schema(const KindSpec& spec) {
   return schema;
 }
 
-Json basic_definitions() {
+Json basic_definitions(Language language) {
   Json defs = Json::object();
   defs["id"] = {{"type", "string"}, {"pattern", id_pattern}};
   defs["text"] = {{"type", "string"}, {"pattern", "\\S"}};
@@ -128,23 +147,35 @@ Json basic_definitions() {
            {"properties",
             {{"value", atom}, {"tolerance", {{"type", "number"}, {"minimum", 0}}}, {"lab", reference("lab")}}},
            {"additionalProperties", false}}}}}}};
+  if (language == Language::shelf) {
+    const std::vector<std::string_view> codes(currency_codes().begin(), currency_codes().end());
+    defs["day"] = {{"type", "string"}, {"pattern", "^\\d{4}-\\d{2}-\\d{2}$"}};
+    defs["condition"] = {{"anyOf",
+                          {{{"type", "string"}, {"pattern", "^(C([1-9](\\.5)?|10)|\\d{1,2}|100)$"}},
+                           {{"type", "integer"}, {"minimum", 0}, {"maximum", 100}}}}};
+    defs["currency"] = {{"enum", codes}};
+    defs["money"] = {{"type", "string"}, {"pattern", "^\\d{1,15}(\\.\\d{1,4})? [A-Z]{3}$"}};
+    defs["percent"] = {{"type", "string"}, {"pattern", "^\\d{1,18}(\\.\\d{1,18})?( ?%)?$"}};
+    defs["rate"] = {{"type", "string"}, {"pattern", "^\\d{1,18}(\\.\\d{1,18})?$"}};
+  }
   return defs;
 }
 
 } // namespace
 
-std::string kb_json_schema() {
+std::string file_json_schema(Language language) {
   Json properties = Json::object();
-  Json defs = basic_definitions();
+  Json defs = basic_definitions(language);
   Json dependent = Json::object();
-  for (const KindSpec& spec : schema()) {
+  const std::span<const KindSpec> kinds = schema(language);
+  for (const KindSpec& spec : kinds) {
     defs[definition_name(spec)] = kind_schema(spec);
     if (spec.standing == Standing::inside) continue;
     properties[std::string{spec.name}] = table_reference(spec);
     if (spec.standing == Standing::beside) dependent[std::string{spec.name}] = {spec_of(spec.parents.front()).name};
   }
   const Json schema{{"$schema", "https://json-schema.org/draft/2020-12/schema"},
-                    {"title", "One file of a Coeval knowledge base"},
+                    {"title", language == Language::shelf ? "A Coeval shelf" : "One file of a Coeval knowledge base"},
                     {"type", "object"},
                     {"properties", std::move(properties)},
                     {"dependentRequired", std::move(dependent)},

@@ -8,7 +8,7 @@
 
 namespace coeval {
 
-EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip, Diagnostics& out) {
+EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip, Diagnostics& out, Language language) {
   struct FileResult {
     std::vector<Entry> entries;
     Diagnostics diagnostics;
@@ -19,7 +19,7 @@ EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip,
     for (std::size_t i = next++; i < results.size(); i = next++) {
       const FileIndex file{static_cast<std::uint32_t>(i)};
       if (std::ranges::find(skip, file) == skip.end())
-        results[i].entries = read_file(sources, file, results[i].diagnostics);
+        results[i].entries = read_file(sources, file, language, results[i].diagnostics);
     }
   };
   {

@@ -1,4 +1,4 @@
-// entries/read.hpp: what do the files of a knowledge base say?
+// entries/read.hpp: what do the files of a knowledge base, or a shelf, say?
 //
 // Reads every file in parallel and reports every mistake it can tell from one file alone: TOML errors, unknown tables
 // and keys, wrong types, missing keys, ids, dates, durations, addresses, URLs, country codes that are none. Files
@@ -13,6 +13,7 @@
 
 namespace coeval {
 
-[[nodiscard]] EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip, Diagnostics& out);
+[[nodiscard]] EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip, Diagnostics& out,
+                                    Language language = Language::knowledge_base);
 
 } // namespace coeval

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "entries/shelf_kinds.hpp"
+
 namespace coeval {
 namespace {
 
@@ -545,6 +547,7 @@ std::vector<KindSpec> build_schema() {
         {"credit", T::text, true, "who made it and under which licence"},
         notes_key()}},
   };
+  for (KindSpec& spec : shelf_kinds()) kinds.push_back(std::move(spec));
   std::ranges::sort(kinds, {}, &KindSpec::kind);
   return kinds;
 }
@@ -561,16 +564,26 @@ std::string_view KindSpec::address_prefix() const {
   return bare ? std::string_view{} : name;
 }
 
-std::span<const KindSpec> schema() {
+namespace {
+
+std::span<const KindSpec> every_kind() {
   static const std::vector<KindSpec> kinds = build_schema();
   return kinds;
 }
 
-const KindSpec& spec_of(Kind kind) { return schema()[static_cast<std::size_t>(kind)]; }
+} // namespace
+
+std::span<const KindSpec> schema(Language language) {
+  constexpr auto first_of_shelf = static_cast<std::size_t>(Kind::shelf);
+  return language == Language::knowledge_base ? every_kind().first(first_of_shelf)
+                                              : every_kind().subspan(first_of_shelf);
+}
+
+const KindSpec& spec_of(Kind kind) { return every_kind()[static_cast<std::size_t>(kind)]; }
 
 std::vector<const KindSpec*> children_of(Kind parent) {
   std::vector<const KindSpec*> children;
-  for (const KindSpec& spec : schema())
+  for (const KindSpec& spec : every_kind())
     if (std::ranges::find(spec.parents, parent) != spec.parents.end()) children.push_back(&spec);
   return children;
 }
@@ -581,8 +594,8 @@ const KindSpec* find_child(Kind parent, std::string_view name) {
   return nullptr;
 }
 
-const KindSpec* find_top(std::string_view name) {
-  for (const KindSpec& spec : schema())
+const KindSpec* find_top(std::string_view name, Language language) {
+  for (const KindSpec& spec : schema(language))
     if (spec.standing != Standing::inside && spec.name == name) return &spec;
   return nullptr;
 }

@@ -1,7 +1,7 @@
-// entries/schema.hpp: which tables and keys may a knowledge base hold, and what does each mean?
+// entries/schema.hpp: which tables and keys may a knowledge base or a shelf hold, and what does each mean?
 //
 // The one table behind the reader, its suggestions, the JSON Schema for editors and the reference page of the language.
-// To add a field: one row here, then one line in links/ where its meaning is taken up.
+// To add a field: one row here, then one line in links/ or shelf/ where its meaning is taken up.
 #pragma once
 
 #include <cstdint>
@@ -41,8 +41,27 @@ enum class Kind : std::uint8_t {
   claimed_pairing,
   claimed_timing,
   picture,
+  // what a shelf holds
+  shelf,
+  rate,
+  piece,
+  part,
+  want,
+  purchase,
+  certificate,
+  voucher,
+  sale,
+  fees,
+  premium,
+  premium_tier,
+  fixed_fee,
+  insurance,
+  levy,
 };
-inline constexpr int kind_count = static_cast<int>(Kind::picture) + 1;
+inline constexpr int kind_count = static_cast<int>(Kind::levy) + 1;
+
+// Two kinds of file: what is known of a line, and what one collector owns.
+enum class Language : std::uint8_t { knowledge_base, shelf };
 
 enum class ValueType : std::uint8_t {
   id,           // [a-z0-9-]+
@@ -68,7 +87,18 @@ enum class ValueType : std::uint8_t {
   citations,    // "SOURCE-ID place in it"
   features,     // a table of feature = value
   file,         // a path below the knowledge base
+  day,          // one day, ISO 8601: 2026-05-02
+  weight,       // a whole number from 1 to 1000
+  text_list,    // several texts of one line each
+  choice_list,  // several of the words in `choices`
+  condition,    // C1 to C10, halves too, or 0 to 100
+  currency,     // ISO 4217
+  money,        // "41.50 GBP"
+  percent,      // "2.5 %" or "2.5"
+  rate,         // "1.1745"
 };
+
+inline constexpr std::int64_t greatest_weight = 1000;
 
 struct KeySpec {
   std::string_view name;
@@ -95,6 +125,7 @@ struct KindSpec {
   std::string_view doc;
   std::vector<KeySpec> keys;
 
+  [[nodiscard]] Language language() const { return kind < Kind::shelf ? Language::knowledge_base : Language::shelf; }
   [[nodiscard]] const KeySpec* find(std::string_view key) const;
   [[nodiscard]] bool has_id() const { return find("id") != nullptr; }
   // The first word of its addresses ("period/first-voyage"), empty where addresses start with the id of a figure or
@@ -102,14 +133,14 @@ struct KindSpec {
   [[nodiscard]] std::string_view address_prefix() const;
 };
 
-[[nodiscard]] std::span<const KindSpec> schema();
+[[nodiscard]] std::span<const KindSpec> schema(Language language = Language::knowledge_base);
 [[nodiscard]] const KindSpec& spec_of(Kind kind);
 // The kinds whose tables stand inside (or, for files, beside) tables of `parent`.
 [[nodiscard]] std::vector<const KindSpec*> children_of(Kind parent);
 // The kind of a table called `name` inside `parent`; nullptr where there is none.
 [[nodiscard]] const KindSpec* find_child(Kind parent, std::string_view name);
-// The kind of a table called `name` at the top of a file; nullptr where there is none.
-[[nodiscard]] const KindSpec* find_top(std::string_view name);
+// The kind of a table called `name` at the top of a file of the language; nullptr where there is none.
+[[nodiscard]] const KindSpec* find_top(std::string_view name, Language language = Language::knowledge_base);
 // Kinds that last from a start to an end, and the key that dates them; empty for others.
 [[nodiscard]] std::string_view dates_key(Kind kind);
 

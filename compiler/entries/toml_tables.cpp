@@ -22,19 +22,20 @@ std::string heading(const KindSpec& spec) {
 // Walks the tables of one file. toml++ keeps tables sorted by key; entries follow the text instead.
 class TableReader {
 public:
-  TableReader(const SourceSet& sources, FileIndex file, Diagnostics& out) : values_(sources, file, out) {}
+  TableReader(const SourceSet& sources, FileIndex file, Language language, Diagnostics& out)
+      : values_(sources, file, out), language_(language) {}
 
   std::vector<Entry> read(const toml::table& root) {
     // Parents first: a file's [figure] or [accessory] may stand below what belongs to it.
     for (const auto& [key, node] : in_text_order(root)) {
-      const KindSpec* spec = find_top(key->str());
+      const KindSpec* spec = find_top(key->str(), language_);
       if (spec == nullptr)
         unknown_top(*key, *node);
       else if (spec->standing == Standing::top)
         read_tables(*spec, *key, *node, no_entry);
     }
     for (const auto& [key, node] : in_text_order(root)) {
-      const KindSpec* spec = find_top(key->str());
+      const KindSpec* spec = find_top(key->str(), language_);
       if (spec == nullptr || spec->standing != Standing::beside) continue;
       const EntryIndex parent = beside_parent(*spec, *key);
       if (parent != no_entry) read_tables(*spec, *key, *node, parent);
@@ -58,7 +59,7 @@ private:
 
   void unknown_top(const toml::key& key, const toml::node& node) {
     std::vector<std::string_view> names;
-    for (const KindSpec& spec : schema())
+    for (const KindSpec& spec : schema(language_))
       if (spec.standing != Standing::inside) names.push_back(spec.name);
     const auto near = near_names(key.str(), names);
     const Span place = values_.span(key.source());
@@ -69,7 +70,8 @@ private:
         near.empty() ? fmt::format("the tables of a file are {}", list_names(names, "and")) : did_you_mean(near);
     if (!node.is_table() && !node.is_array_of_tables()) {
       message = fmt::format("`{}` stands outside every table", key.str());
-      help = "put it below the table that it belongs to, such as [figure] or [[mould]]";
+      help = fmt::format("put it below the table that it belongs to, such as {}",
+                         language_ == Language::shelf ? "[[piece]] or [[part]]" : "[figure] or [[mould]]");
       fix.reset();
     }
     values_.refuse(Code::unknown_table, place, std::move(message), std::move(help), std::move(fix));
@@ -158,12 +160,13 @@ private:
   }
 
   ValueReader values_;
+  Language language_;
   std::vector<Entry> entries_;
 };
 
 } // namespace
 
-std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Diagnostics& out) {
+std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Language language, Diagnostics& out) {
   const SourceFile& source = sources[file];
   constexpr std::string_view mend_first = "mend this place first: the rest of the file was not read";
   if (const auto deep = first_deep_key(source.text())) {
@@ -175,7 +178,7 @@ std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Diagnosti
   }
   try {
     const toml::table root = toml::parse(source.text());
-    return TableReader{sources, file, out}.read(root);
+    return TableReader{sources, file, language, out}.read(root);
   } catch (const toml::parse_error& error) {
     ValueReader reader{sources, file, out};
     const Span place = reader.span(error.source());

@@ -9,6 +9,7 @@
 namespace coeval {
 
 // Entries of one file; parents are positions in this list.
-[[nodiscard]] std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Diagnostics& out);
+[[nodiscard]] std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Language language,
+                                           Diagnostics& out);
 
 } // namespace coeval

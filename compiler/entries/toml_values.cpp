@@ -167,8 +167,22 @@ std::optional<Value> ValueReader::read(const KeySpec& spec, const toml::node& no
   case ValueType::span_list:
   case ValueType::citations:
     return read_words(spec, node);
+  case ValueType::text_list:
+  case ValueType::choice_list:
+    return read_words(spec, node);
   case ValueType::features:
     return read_features(spec, node);
+  case ValueType::day:
+    return read_day(spec, node);
+  case ValueType::weight:
+    return read_weight(spec, node);
+  case ValueType::condition:
+    return read_condition_value(spec, node);
+  case ValueType::currency:
+  case ValueType::money:
+  case ValueType::percent:
+  case ValueType::rate:
+    return read_amount_value(spec, node);
   }
   return {};
 }

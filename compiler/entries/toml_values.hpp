@@ -41,6 +41,10 @@ private:
   std::optional<Value> read_word(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_words(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_features(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_day(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_weight(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_condition_value(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_amount_value(const KeySpec& spec, const toml::node& node);
   std::optional<FeatureValue> read_feature(std::string_view name, Span name_place, const toml::node& node);
 
   std::optional<Word> word(const KeySpec& spec, const toml::node& node);

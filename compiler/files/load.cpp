@@ -98,4 +98,30 @@ LoadResult load_sources(const std::filesystem::path& root, Diagnostics& out, con
   return result;
 }
 
+std::optional<SourceSet> load_file(const std::filesystem::path& path, Diagnostics& out, std::size_t most) {
+  const std::string name = path.filename().native();
+  // A link is followed here: whoever names a file means what it leads to.
+  std::error_code unresolved;
+  std::filesystem::path real = std::filesystem::canonical(path, unresolved);
+  OpenFile::Content content = OpenFile{unresolved ? path : real}.read(most);
+  if (content.error != 0) {
+    out.report(about(Code::unreadable_file, path.native(),
+                     fmt::format("this file could not be read: {}", failure_words(content.error)),
+                     "give the path of a file that can be read"));
+    return {};
+  }
+  if (content.text.size() > most) {
+    out.report(about(Code::file_too_large, path.native(),
+                     fmt::format("this file is larger than {}, so it was not read", size_words(most)),
+                     "keep what is old in a file of its own"));
+    return {};
+  }
+  SourceSet set;
+  set.root = path.parent_path().native();
+  set.files.emplace_back(name, std::move(content.text));
+  if (const auto bad = first_bad_byte(set.files.front().text()))
+    out.report(broken_text(set.files.front(), FileIndex{0}, *bad));
+  return set;
+}
+
 } // namespace coeval

@@ -8,6 +8,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <optional>
 #include <vector>
 
 #include "diagnose/diagnostic.hpp"
@@ -31,5 +32,11 @@ struct LoadResult {
 // or are not UTF-8, and links that lead out, nowhere or in a circle. Over the limit of files nothing is read at all.
 [[nodiscard]] LoadResult load_sources(const std::filesystem::path& root, Diagnostics& out,
                                       const LoadLimits& limits = {});
+
+// One file by its own path, a shelf say: a set of this file alone, whose root is the folder that it lies in. Nothing
+// where it cannot be read or is larger than `most`; where its text is not UTF-8, that is reported and the set serves to
+// show the place only.
+[[nodiscard]] std::optional<SourceSet> load_file(const std::filesystem::path& path, Diagnostics& out,
+                                                 std::size_t most = std::size_t{32} << 20);
 
 } // namespace coeval

@@ -69,6 +69,24 @@ std::string_view type_words(ValueType type) {
     return "table of feature = value";
   case ValueType::file:
     return "path below the knowledge base";
+  case ValueType::day:
+    return "day (ISO 8601)";
+  case ValueType::weight:
+    return "whole number from 1 to 1000";
+  case ValueType::text_list:
+    return "list of texts";
+  case ValueType::choice_list:
+    return "list of";
+  case ValueType::condition:
+    return "C1 to C10, or 0 to 100";
+  case ValueType::currency:
+    return "currency (ISO 4217)";
+  case ValueType::money:
+    return "amount and currency (ISO 4217)";
+  case ValueType::percent:
+    return "percentage";
+  case ValueType::rate:
+    return "exchange rate";
   }
   return {};
 }

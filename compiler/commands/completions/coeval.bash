@@ -27,7 +27,7 @@ _coeval() {
          why:0) words=$(for i in mould run issue period card route mark; do _coeval_list $i | sed 's/$/.start/;p;s/start$/end/'; done) ;;
          explain:0) words=$(coeval explain 2>/dev/null | cut -d' ' -f1) ;;
          list:0) words="line figure issue accessory mould run repro period card plant maker route mark feature source claim" ;;
-         schema:0) words="kb check belongs outfit homes why list explain identify key examine ask" ;;
+         schema:0) words="kb shelf check belongs outfit homes why list explain identify key examine ask" ;;
          completions:0) words="bash zsh fish" ;;
          check:0|publish:0|preview:0) compopt -o dirnames 2>/dev/null; return ;;
        esac ;;

@@ -1,0 +1,92 @@
+// Values of a shelf: days, weights, conditions and money.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "entries/toml_values.hpp"
+
+namespace coeval {
+namespace {
+
+std::string quoted_text(std::string_view text) { return "\"" + std::string{text} + "\""; }
+
+// Exactly YYYY-MM-DD, and such a day exists.
+std::optional<Day> read_iso_day(std::string_view text) {
+  const bool shaped = text.size() == 10 && text[4] == '-' && text[7] == '-' &&
+                      std::ranges::all_of(text, [](char c) { return c == '-' || (c >= '0' && c <= '9'); });
+  if (!shaped) return {};
+  const EdtfResult read = parse_edtf(text);
+  if (!read.value || read.value->shape != EdtfShape::date || read.value->first() != read.value->last()) return {};
+  return read.value->first();
+}
+
+} // namespace
+
+std::optional<Value> ValueReader::read_day(const KeySpec& spec, const toml::node& node) {
+  const std::string* text = string_of(spec, node, "a day in quotes");
+  if (text == nullptr) return {};
+  if (const auto day = read_iso_day(*text)) return Value{CalendarDay{*day}};
+  refuse(Code::broken_date, span(node.source()), fmt::format("`{}` is not a day", *text),
+         "write year, month and day as ISO 8601 does: 2026-05-02");
+  return {};
+}
+
+std::optional<Value> ValueReader::read_weight(const KeySpec& spec, const toml::node& node) {
+  const auto* integer = node.as_integer();
+  if (integer == nullptr) {
+    wrong_type(spec, node, "a whole number");
+    return {};
+  }
+  if (integer->get() >= 1 && integer->get() <= greatest_weight) return Value{integer->get()};
+  refuse(Code::wrong_value, span(node.source()),
+         fmt::format("`{}` is a whole number from 1 to {}", spec.name, greatest_weight));
+  return {};
+}
+
+std::optional<Value> ValueReader::read_condition_value(const KeySpec& spec, const toml::node& node) {
+  std::string text;
+  if (const auto* string = node.as_string()) text = string->get();
+  if (const auto* integer = node.as_integer()) text = std::to_string(integer->get());
+  if (text.empty()) {
+    wrong_type(spec, node, "a condition such as \"C8\"");
+    return {};
+  }
+  if (const auto condition = read_condition(text)) return Value{*condition};
+  refuse(Code::broken_condition, span(node.source()), fmt::format("`{}` is not a condition", text),
+         "write \"C1\" to \"C10\" in steps of a half, or 0 to 100; anything else belongs into `notes`");
+  return {};
+}
+
+std::optional<Value> ValueReader::read_amount_value(const KeySpec& spec, const toml::node& node) {
+  const std::string_view wanted = spec.type == ValueType::money      ? "an amount in quotes, \"41.50 GBP\""
+                                  : spec.type == ValueType::currency ? "a currency in quotes, \"GBP\""
+                                  : spec.type == ValueType::percent  ? "a percentage in quotes, \"2.5 %\""
+                                                                     : "a rate in quotes, \"1.1745\"";
+  const std::string* text = string_of(spec, node, wanted);
+  if (text == nullptr) return {};
+  const auto give = [&](const auto& read) -> std::optional<Value> {
+    if (const auto* misread = std::get_if<MisreadAmount>(&read)) {
+      refuse(Code::broken_amount, span(node.source()), misread->message, misread->help);
+      return {};
+    }
+    return Value{std::get<0>(read)};
+  };
+  switch (spec.type) {
+  case ValueType::money:
+    return give(read_money(*text));
+  case ValueType::currency:
+    return give(read_currency(*text));
+  case ValueType::percent:
+    return give(read_percent(*text));
+  default:
+    const auto rate = read_decimal(*text);
+    if (const auto* number = std::get_if<Decimal>(&rate); number != nullptr && number->digits == 0) {
+      refuse(Code::broken_amount, span(node.source()), fmt::format("`{}` is no rate: nothing is worth nought", *text),
+             fmt::format("write what one unit was worth: {}", quoted_text("1.1745")));
+      return {};
+    }
+    return give(rate);
+  }
+}
+
+} // namespace coeval
