@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "export/csv.hpp"
+#include "csv/write.hpp"
 #include "export/kb_json.hpp"
 #include "export/values.hpp"
 #include "verdicts/judge.hpp"

@@ -5,7 +5,7 @@
 
 #include "export/export.hpp"
 #include "in_memory_kb.hpp"
-#include "reading.hpp"
+#include "unit/csv/reading.hpp"
 #include "verdicts/judge.hpp"
 
 namespace {

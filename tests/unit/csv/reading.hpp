@@ -1,4 +1,4 @@
-// unit/export/reading.hpp: a reader of RFC 4180, and of the apostrophe that guards cells, written apart from the
+// unit/csv/reading.hpp: a reader of RFC 4180, and of the apostrophe that guards cells, written apart from the
 // writer.
 #pragma once
 

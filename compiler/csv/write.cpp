@@ -1,4 +1,4 @@
-#include "export/csv.hpp"
+#include "csv/write.hpp"
 
 #include <algorithm>
 
@@ -26,10 +26,10 @@ bool needs_apostrophe(std::string_view text) {
 
 } // namespace
 
-std::string csv_cell(std::string_view text) {
+std::string csv_cell(std::string_view text, char separator) {
   std::string cell = needs_apostrophe(text) ? "'" : "";
   cell += text;
-  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
+  if (cell.find_first_of(std::string{"\"\r\n"} + separator) == std::string::npos) return cell;
   std::string quoted = "\"";
   for (const char c : cell) {
     if (c == '"') quoted += '"';

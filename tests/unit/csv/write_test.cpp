@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 
-#include "export/csv.hpp"
-#include "reading.hpp"
+#include "csv/write.hpp"
+#include "unit/csv/reading.hpp"
 
 namespace {
 

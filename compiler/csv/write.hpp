@@ -1,6 +1,6 @@
-// export/csv.hpp: how is a table written as CSV?
+// csv/write.hpp: how is a table written as CSV?
 //
-// RFC 4180: UTF-8, a head row, CRLF after every row, quotes where a cell holds a comma, a quote or a line break.
+// RFC 4180: UTF-8, a head row, CRLF after every row, quotes where a cell holds the separator, a quote or a line break.
 //
 // A spreadsheet would run a cell that begins with = + - @, a tab or a carriage return as a formula. Such a cell gets an
 // apostrophe in front unless it is a number, and so does one that begins with an apostrophe, so that a reader can drop
@@ -13,7 +13,7 @@
 
 namespace coeval {
 
-[[nodiscard]] std::string csv_cell(std::string_view text);
+[[nodiscard]] std::string csv_cell(std::string_view text, char separator = ',');
 // With CRLF at the end.
 [[nodiscard]] std::string csv_row(const std::vector<std::string>& cells);
 
