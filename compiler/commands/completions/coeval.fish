@@ -49,6 +49,6 @@ complete -c coeval -n '__fish_seen_subcommand_from preview' -l port -x
 complete -c coeval -n '__coeval_at why 0' -a "(__coeval_list mould run issue period card route mark | sed 's/\$/.start/;p;s/start\$/end/')"
 complete -c coeval -n '__coeval_at explain 0' -a "(coeval explain 2>/dev/null | cut -d' ' -f1)"
 complete -c coeval -n '__coeval_at list 0' -a 'line figure issue accessory mould run repro period card plant maker route mark feature source claim'
-complete -c coeval -n '__coeval_at schema 0' -a 'kb check belongs outfit homes why list explain identify key examine ask'
+complete -c coeval -n '__coeval_at schema 0' -a 'kb shelf check belongs outfit homes why list explain identify key examine ask'
 complete -c coeval -n '__coeval_at completions 0' -a 'bash zsh fish'
 complete -c coeval -n '__coeval_at check 0; or __coeval_at publish 0; or __coeval_at preview 0' -a '(__fish_complete_directories)'

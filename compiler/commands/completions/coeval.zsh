@@ -39,7 +39,7 @@ _coeval() {
     why:0) found=(${(f)"$(for i in mould run issue period card route mark; do coeval list $i --addresses $kb 2>/dev/null | sed 's/$/.start/;p;s/start$/end/'; done)"}) ;;
     explain:0) found=(${(f)"$(coeval explain 2>/dev/null | cut -d' ' -f1)"}) ;;
     list:0) found=(line figure issue accessory mould run repro period card plant maker route mark feature source claim) ;;
-    schema:0) found=(kb check belongs outfit homes why list explain identify key examine ask) ;;
+    schema:0) found=(kb shelf check belongs outfit homes why list explain identify key examine ask) ;;
     completions:0) found=(bash zsh fish) ;;
     check:0|publish:0|preview:0) _files -/; return ;;
   esac
