@@ -69,6 +69,7 @@ CommandLine::CommandLine()
   add_questions(*this);
   add_part_commands(*this);
   add_site_commands(*this);
+  add_shelf_commands(*this);
   add_program_commands(*this);
 }
 

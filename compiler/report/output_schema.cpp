@@ -1,39 +1,11 @@
 #include "report/output_schema.hpp"
 
-#include <algorithm>
-
-#include <nlohmann/json.hpp>
+#include "report/schema_parts.hpp"
 
 namespace coeval {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-Json text(std::string_view doc) { return {{"type", "string"}, {"description", doc}}; }
-Json text_or_null(std::string_view doc) { return {{"type", {"string", "null"}}, {"description", doc}}; }
-Json whole(std::string_view doc) { return {{"type", "integer"}, {"description", doc}}; }
-Json flag(std::string_view doc) { return {{"type", "boolean"}, {"description", doc}}; }
-Json list(Json items, std::string_view doc) {
-  return {{"type", "array"}, {"items", std::move(items)}, {"description", doc}};
-}
-Json day(std::string_view doc) {
-  return {{"type", {"string", "null"}}, {"pattern", "^[+-]?\\d{4,}-\\d\\d-\\d\\d$"}, {"description", doc}};
-}
-
-const Json bases{"documented", "observed", "reported", "conjectured"};
-Json basis() { return {{"enum", bases}}; }
-Json basis_or_null() { return {{"enum", {"documented", "observed", "reported", "conjectured", nullptr}}}; }
-
-// An object with exactly these members; all are required unless listed as optional.
-Json object(Json properties, const std::vector<std::string>& optional = {}) {
-  Json required = Json::array();
-  for (const auto& [key, value] : properties.items())
-    if (std::find(optional.begin(), optional.end(), key) == optional.end()) required.push_back(key);
-  return {{"type", "object"},
-          {"properties", std::move(properties)},
-          {"required", std::move(required)},
-          {"additionalProperties", false}};
-}
+using namespace schema_parts;
 
 Json reason() {
   return object({{"statement", text("one sentence")},
@@ -275,11 +247,12 @@ Json check() {
 } // namespace
 
 std::vector<std::string_view> output_formats() {
-  return {"check", "belongs", "outfit", "homes", "why", "list", "explain", "identify", "key", "examine", "ask"};
+  return {"check", "belongs", "outfit", "homes", "why", "list", "explain", "identify", "key", "examine", "ask", "swap"};
 }
 
 std::optional<std::string> output_json_schema(std::string_view command) {
-  Json members = command == "belongs"    ? belongs()
+  Json members = command == "swap"       ? swap_members()
+                 : command == "belongs"  ? belongs()
                  : command == "outfit"   ? outfit()
                  : command == "homes"    ? homes()
                  : command == "why"      ? why()

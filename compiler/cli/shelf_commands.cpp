@@ -1,0 +1,23 @@
+// What does one collector own, and what is to be done about it?
+#include "commands/shelf_commands.hpp"
+#include "cli/command_line.hpp"
+
+namespace coeval {
+namespace {
+
+void add_shelf(CLI::App& command, ShelfSettings& shelf) {
+  command.add_option("--shelf", shelf.file, "your shelf; shelf.toml in this folder unless said")->type_name("FILE");
+}
+
+} // namespace
+
+void add_shelf_commands(CommandLine& line) {
+  const auto [swap, wished] =
+      line.add_with<SwapSettings>("swap", "the best use of the parts you own, as moves from piece to piece", run_swap);
+  add_shelf(swap, wished.shelf);
+  swap.add_option("--keep", wished.keep, "pieces whose parts stay with them")->type_name("PIECE");
+  swap.add_option("--only", wished.only_slot, "change only slots of this name: hand, head …")->type_name("SLOT");
+  swap.add_flag("--with-parcels", wished.with_parcels, "as if every parcel on its way had arrived");
+}
+
+} // namespace coeval

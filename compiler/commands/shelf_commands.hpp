@@ -1,0 +1,18 @@
+// commands/shelf_commands.hpp: what is asked about a collector's shelf?
+#pragma once
+
+#include "commands/shelf_session.hpp"
+
+namespace coeval {
+
+struct SwapSettings {
+  ShelfSettings shelf;
+  std::vector<std::string> keep; // ids of pieces
+  std::string only_slot;
+  bool with_parcels = false;
+};
+
+// exit_no where there is something to move.
+int run_swap(const Settings& settings, const SwapSettings& swap);
+
+} // namespace coeval

@@ -1,0 +1,62 @@
+#include <fmt/format.h>
+
+#include "commands/shelf_commands.hpp"
+#include "diagnose/near.hpp"
+#include "report/shelf_swap.hpp"
+
+namespace coeval {
+namespace {
+
+// The piece of the shelf; nothing where there is none, and then standard error says so.
+std::optional<PieceIndex> find_piece(const LinkedShelf& shelf, const std::string& id) {
+  std::vector<std::string_view> ids;
+  for (std::size_t i = 0; i < shelf.pieces.size(); ++i) {
+    if (shelf.pieces[i].id == id) return PieceIndex{static_cast<std::uint32_t>(i)};
+    ids.push_back(shelf.pieces[i].id);
+  }
+  const auto near = near_names(id, ids);
+  print_error(fmt::format("coeval: the shelf has no piece `{}`{}{}\n", printable(id), near.empty() ? "" : "; ",
+                          near.empty() ? "" : did_you_mean(near)));
+  return {};
+}
+
+// Whether some issue on the shelf has a slot of that name; where none has, standard error says so.
+bool has_slot(const LinkedKb& kb, const LinkedShelf& shelf, const std::string& slot) {
+  std::set<std::string_view> names;
+  for (const OwnedPiece& piece : shelf.pieces)
+    if (piece.issue)
+      for (const Takes& takes : kb.issues[at(*piece.issue)].takes) names.insert(takes.slot);
+  if (names.contains(slot)) return true;
+  const std::vector<std::string_view> list(names.begin(), names.end());
+  print_error(fmt::format("coeval: no piece on the shelf has a slot `{}`; {}\n", printable(slot),
+                          list.empty() ? "none has any" : "there are " + list_names(list, "and")));
+  return false;
+}
+
+} // namespace
+
+int run_swap(const Settings& settings, const SwapSettings& swap) {
+  const ShelfSession session{settings, swap.shelf};
+  if (session.exit) return *session.exit;
+  SwapWishes wishes;
+  wishes.with_parcels = swap.with_parcels;
+  bool understood = true;
+  for (const std::string& id : swap.keep) {
+    const auto piece = find_piece(session.shelf(), id);
+    if (piece) wishes.keep.insert(*piece);
+    understood = understood && piece;
+  }
+  if (!swap.only_slot.empty()) {
+    understood = has_slot(session.kb(), session.shelf(), swap.only_slot) && understood;
+    wishes.only_slot = swap.only_slot;
+  }
+  if (!understood) return exit_usage;
+  PartJudge judge{session.kb(), session.dates(), session.shelf(), settings.weakest};
+  const ShelfSwap plan = plan_swap(session.kb(), session.shelf(), judge, wishes);
+  const ReportInput report = session.session().report();
+  print(settings.format == Format::json ? swap_json(report, session.shelf(), plan)
+                                        : swap_text(report, session.shelf(), plan, settings.out));
+  return plan.moves.empty() ? exit_yes : exit_no;
+}
+
+} // namespace coeval

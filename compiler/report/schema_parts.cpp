@@ -1,0 +1,31 @@
+#include "report/schema_parts.hpp"
+
+#include <algorithm>
+
+namespace coeval::schema_parts {
+
+Json text(std::string_view doc) { return {{"type", "string"}, {"description", doc}}; }
+Json text_or_null(std::string_view doc) { return {{"type", {"string", "null"}}, {"description", doc}}; }
+Json whole(std::string_view doc) { return {{"type", "integer"}, {"description", doc}}; }
+Json flag(std::string_view doc) { return {{"type", "boolean"}, {"description", doc}}; }
+Json list(Json items, std::string_view doc) {
+  return {{"type", "array"}, {"items", std::move(items)}, {"description", doc}};
+}
+Json day(std::string_view doc) {
+  return {{"type", {"string", "null"}}, {"pattern", "^[+-]?\\d{4,}-\\d\\d-\\d\\d$"}, {"description", doc}};
+}
+
+Json basis() { return {{"enum", {"documented", "observed", "reported", "conjectured"}}}; }
+Json basis_or_null() { return {{"enum", {"documented", "observed", "reported", "conjectured", nullptr}}}; }
+
+Json object(Json properties, const std::vector<std::string>& optional) {
+  Json required = Json::array();
+  for (const auto& [key, value] : properties.items())
+    if (std::find(optional.begin(), optional.end(), key) == optional.end()) required.push_back(key);
+  return {{"type", "object"},
+          {"properties", std::move(properties)},
+          {"required", std::move(required)},
+          {"additionalProperties", false}};
+}
+
+} // namespace coeval::schema_parts

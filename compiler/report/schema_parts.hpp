@@ -1,0 +1,34 @@
+// report/schema_parts.hpp: of what are the schemas of answers built?
+//
+// Private to this room.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+
+namespace coeval {
+
+using Json = nlohmann::ordered_json;
+
+namespace schema_parts {
+
+[[nodiscard]] Json text(std::string_view doc);
+[[nodiscard]] Json text_or_null(std::string_view doc);
+[[nodiscard]] Json whole(std::string_view doc);
+[[nodiscard]] Json flag(std::string_view doc);
+[[nodiscard]] Json list(Json items, std::string_view doc);
+[[nodiscard]] Json day(std::string_view doc);
+[[nodiscard]] Json basis();
+[[nodiscard]] Json basis_or_null();
+// An object with exactly these members; all are required unless listed as optional.
+[[nodiscard]] Json object(Json properties, const std::vector<std::string>& optional = {});
+
+} // namespace schema_parts
+
+// Members of the documents about a shelf, beside "format", "version" and "weakest-basis".
+[[nodiscard]] Json swap_members();
+
+} // namespace coeval

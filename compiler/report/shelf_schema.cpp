@@ -1,0 +1,48 @@
+// What is in the JSON about a shelf.
+#include "report/schema_parts.hpp"
+
+namespace coeval {
+
+using namespace schema_parts;
+
+namespace {
+
+Json verdict_or_null() {
+  return {{"enum",
+           {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic", "no-place",
+            nullptr}}};
+}
+
+Json worn_place() {
+  Json place = object({{"piece", text("id on the shelf")}, {"slot", text("its name")}});
+  return {{"anyOf", {std::move(place), {{"type", "null"}}}}, {"description", "null: lying loose"}};
+}
+
+Json swap_counts() {
+  return object({{"right", whole("slots with a right part")},
+                 {"weight", whole("the priorities of their pieces, added up")},
+                 {"complete", whole("pieces with a right part in each of their slots")}});
+}
+
+} // namespace
+
+Json swap_members() {
+  Json move = object({{"part", text("id on the shelf")},
+                      {"could-be", list(text("address"), "every run and reproduction that it can be")},
+                      {"from", worn_place()},
+                      {"to", worn_place()},
+                      {"right", flag("whether the slot that it goes to is then rightly filled")},
+                      {"verdict", verdict_or_null()},
+                      {"basis", basis_or_null()},
+                      {"completes", flag("every slot of that piece has a right part from then on")},
+                      {"words", text("the move as an order")}});
+  return {{"slots", whole("of pieces of a known issue")},
+          {"pieces", whole("that have slots")},
+          {"before", swap_counts()},
+          {"after", swap_counts()},
+          {"moves", list(std::move(move), "in an order in which nothing is needed before it is free")},
+          {"best", flag("proven: no other moves lead to a better state")},
+          {"most-complete", whole("proven: no plan with as many right slots has more complete pieces")}};
+}
+
+} // namespace coeval

@@ -1,0 +1,119 @@
+#include "report/shelf_swap.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "report/json_parts.hpp"
+
+namespace coeval {
+namespace {
+
+std::string address_of(const LinkedKb& kb, const PartIdentity& identity) {
+  if (const auto* run = std::get_if<RunIndex>(&identity)) return kb.runs[at(*run)].address;
+  return kb.repros[at(std::get<ReproIndex>(identity))].address;
+}
+
+// Why the part is better there than where it was.
+std::string gain_words(const PlannedMove& move) {
+  if (move.fit == nullptr) return {};
+  if (move.fit->state != FitState::right)
+    return fmt::format("not known to be wrong there ({})", name(move.fit->verdict));
+  return fmt::format("right there ({}{}{})", name(move.fit->verdict), move.fit->basis ? ", " : "",
+                     move.fit->basis ? name(*move.fit->basis) : "");
+}
+
+std::string counted_of(std::size_t count, std::size_t of, std::string_view noun) {
+  return fmt::format("{} of {} {}{}", count, of, noun, of == 1 ? "" : "s");
+}
+
+Json place_json(const LinkedShelf& shelf, const std::optional<WornPlace>& place) {
+  if (!place) return nullptr;
+  return {{"piece", shelf[place->piece].id}, {"slot", place->slot}};
+}
+
+Json counts_json(const SwapCounts& counts) {
+  return {{"right", counts.right}, {"weight", counts.weight}, {"complete", counts.complete}};
+}
+
+} // namespace
+
+std::string part_words(const LinkedKb& kb, const OwnedPart& part) {
+  if (part.could_be.size() == 1) return address_of(kb, part.could_be.front());
+  const std::string what = part.accessory ? kb.accessories[at(*part.accessory)].id : "a part for the " + part.slot;
+  if (part.could_be.empty()) return what + ", nothing that is entered";
+  return fmt::format("{}, one of {}", what, part.could_be.size());
+}
+
+std::string move_words(const LinkedKb& kb, const LinkedShelf& shelf, const PlannedMove& move) {
+  const OwnedPart& part = shelf[move.part];
+  const std::string what = fmt::format("`{}` ({})", part.id, part_words(kb, part));
+  if (!move.to) return fmt::format("take {} off `{}` and put it aside", what, shelf[move.from->piece].id);
+  const std::string to = fmt::format("`{}`, {}", shelf[move.to->piece].id, move.to->slot);
+  return move.from ? fmt::format("take {} off `{}` and give it to {}", what, shelf[move.from->piece].id, to)
+                   : fmt::format("take {} from the loose parts and give it to {}", what, to);
+}
+
+std::string swap_text(const ReportInput& input, const LinkedShelf& shelf, const ShelfSwap& swap, TextStyle style) {
+  if (swap.slots == 0) return "nothing to swap: no piece of a known issue with slots is on this shelf\n";
+  const bool weighed = std::ranges::any_of(shelf.pieces, [](const OwnedPiece& piece) { return piece.priority != 1; });
+  const auto counts = [&](std::string_view when, const SwapCounts& state) {
+    return fmt::format("{:<8}{} right, {} complete{}\n", when, counted_of(state.right, swap.slots, "slot"),
+                       counted_of(state.complete, swap.pieces, "piece"),
+                       weighed ? fmt::format("; {} by priority", state.weight) : "");
+  };
+  std::string text = counts("now", swap.before);
+  if (swap.moves.empty()) {
+    text += swap.is_best ? "\nno move makes it better\n" : "\nno better order was found\n";
+  } else {
+    text += counts("after", swap.after) + "\n";
+    const std::size_t width = std::to_string(swap.moves.size()).size();
+    for (std::size_t i = 0; i < swap.moves.size(); ++i) {
+      const PlannedMove& move = swap.moves[i];
+      std::string line = move_words(input.kb, shelf, move);
+      if (const std::string gain = gain_words(move); !gain.empty()) line += ": " + gain;
+      if (move.completes) line += fmt::format("; `{}` is complete", shelf[move.to->piece].id);
+      text += fmt::format("{:>{}}  {}\n", i + 1, width, wrap(line, width + 2, style));
+    }
+  }
+  if (!swap.is_best)
+    text +=
+        "\n" +
+        wrap(fmt::format("As many slots are right as can be. Whether these moves are the best of all was not settled "
+                         "in the time allowed: at most {} pieces can be complete.",
+                         swap.most_complete),
+             0, style) +
+        "\n";
+  return text + "\nright is what the entered evidence supports; look at each part before you move it\n";
+}
+
+std::string swap_json(const ReportInput& input, const LinkedShelf& shelf, const ShelfSwap& swap) {
+  Json json = document("swap", input);
+  json["slots"] = swap.slots;
+  json["pieces"] = swap.pieces;
+  json["before"] = counts_json(swap.before);
+  json["after"] = counts_json(swap.after);
+  json["moves"] = Json::array();
+  for (const PlannedMove& move : swap.moves) {
+    const OwnedPart& part = shelf[move.part];
+    Json could_be = Json::array();
+    for (const PartIdentity& identity : part.could_be) could_be.push_back(address_of(input.kb, identity));
+    Json one{{"part", part.id},
+             {"could-be", std::move(could_be)},
+             {"from", place_json(shelf, move.from)},
+             {"to", place_json(shelf, move.to)},
+             {"right", move.fit != nullptr && move.fit->state == FitState::right},
+             {"verdict", nullptr},
+             {"basis", nullptr},
+             {"completes", move.completes},
+             {"words", move_words(input.kb, shelf, move)}};
+    if (move.fit != nullptr) one["verdict"] = name(move.fit->verdict);
+    if (move.fit != nullptr && move.fit->basis) one["basis"] = name(*move.fit->basis);
+    json["moves"].push_back(std::move(one));
+  }
+  json["best"] = swap.is_best;
+  json["most-complete"] = swap.most_complete;
+  return written(json);
+}
+
+} // namespace coeval
