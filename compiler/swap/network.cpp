@@ -85,8 +85,7 @@ private:
       if (kind.right != 0) add(kind.right, entry, count, {});
       if (kind.open != 0) arcs.open_in = add(kind.open, room, count, {});
     }
-    arcs.counted = add(entry, room, count, {.right = group.kind.weight, .strength = 0, .moved = 0});
-    arcs.uncounted = add(entry, room, count, {.right = group.kind.weight, .strength = 0, .moved = 0});
+    arcs.right = add(entry, room, count, {.right = group.kind.weight, .strength = 0, .moved = 0});
     if (other) add(room, outside, count, {});
     if (place.held_kind != no_kind)
       arcs.stay = add(part_node_.at(place.held_kind), arcs.stay_is_right ? entry : room, count,

@@ -23,9 +23,8 @@ struct SwapWorth {
 // The place of a group, and the arcs that are asked about later.
 struct PlaceArcs {
   std::uint32_t group = 0;
-  std::uint32_t place = 0;   // of the group
-  std::uint32_t counted = 0; // arc of right fills that count for complete pieces; lower and upper move with the search
-  std::uint32_t uncounted = 0;  // arc of right fills beyond those
+  std::uint32_t place = 0;      // of the group
+  std::uint32_t right = 0;      // arc of right fills
   std::uint32_t stay = no_kind; // arc of parts that stay where they are, or none
   bool stay_is_right = false;
   std::uint32_t open_in = no_kind; // arc of open parts from the kind of slot; none: all that come for the kind
@@ -57,7 +56,7 @@ struct PartSupply {
   std::int32_t loose = 0;
 };
 
-// Arcs: the component's fits, and up to six for each place of a group.
+// Arcs: the component's fits, and up to five for each place of a group.
 SwapNetwork build_network(const SwapComponent& component, const FitTable& fits, const std::vector<PartSupply>& supply);
 
 } // namespace coeval

@@ -15,6 +15,7 @@
 #include <limits>
 #include <vector>
 
+#include "swap/climb.hpp"
 #include "swap/network.hpp"
 
 namespace coeval {
@@ -25,8 +26,8 @@ struct SwapUnits {
 
   std::int64_t strength = 1;
   std::int64_t complete = 1;
-  std::int64_t shares = 1; // that the worth of a complete piece is divided into
-  std::int64_t reward = 1; // for a unit on an arc that has to be full
+  std::int64_t shares = 1;      // that the worth of a complete piece is divided into
+  std::int64_t most_reward = 1; // for a unit on an arc that has to be full
 };
 
 class SwapSearch {
@@ -50,47 +51,51 @@ public:
   bool is_best() const { return best_complete_ == most_complete_ && left_open_ <= best_rest_; } // after find_best
 
 private:
-  enum class Fixed : std::uint8_t { no, empty, full };
   enum class Aim : std::uint8_t { complete, rest };
   struct Extent {
     std::int32_t fewest, most;
   };
+  // What the relaxation maximises: complete pieces, each worth so much, and so many times strength and moves.
+  struct Objective {
+    std::int64_t complete, rest;
+  };
 
   void keep_right();
-  bool set_bounds();
   bool relax();
-  void remember();
-  void climb();
+  void remember(const std::vector<std::int32_t>& flow);
+  void settle(const std::vector<std::int32_t>& complete);
   void branch(std::int64_t inherited, int most_rounds);
-  std::int64_t relaxed() const;
-  std::int64_t aimed_at() const { return aim_ == Aim::complete ? best_complete_ : best_rest_; }
+  void make_more_complete();
   bool adjust_worth(int round);
   bool shift_shares(int round);
-  std::int64_t complete_in(const std::vector<std::int32_t>& flow, std::uint32_t group) const;
+  std::int64_t rest_of(const std::vector<std::int32_t>& flow) const;
+  std::int64_t relaxed() const;
+  std::int64_t aimed_at() const { return aim_ == Aim::complete ? best_complete_ : best_rest_; }
+  std::int32_t complete_in(const std::vector<std::int32_t>& flow, std::uint32_t group) const;
   std::int32_t counted_in(std::uint32_t place) const;
   Extent counted(std::uint32_t group) const;
 
   const SwapComponent& component_;
   const SwapNetwork& network_;
   const SwapUnits units_;
-  MinCostFlow flows_;
-  std::vector<std::int32_t> lower_, upper_, eased_;
-  std::vector<std::int64_t> cost_, eased_cost_;
-  std::vector<Fixed> fixed_;               // by arc: what all flows with the most right have in common
+  MinCostFlow flows_;                   // over the arcs of the network, and two more for each place that can count
+  std::vector<std::uint32_t> counting_; // those places
+  std::vector<FixedArc> fixed_;
+  std::vector<std::int32_t> flow_;         // of the last relaxation, by arc of the network
   std::vector<std::int64_t> shares_;       // by place: of the worth of a complete piece
   std::vector<std::int32_t> least_, most_; // by group: complete pieces
-  std::int64_t worth_of_complete_ = 0;
+  Objective objective_;
   Aim aim_ = Aim::complete;
   bool settled_ = false; // nothing is left to find
   std::int64_t solved_ = 0;
   std::int64_t effort_ = 0;
-  std::int64_t left_open_ = std::numeric_limits<std::int64_t>::max(); // bounds what was not looked at
+  std::int64_t left_open_ = std::numeric_limits<std::int64_t>::min(); // bounds what was not looked at
 
   bool found_ = false;
   std::int64_t best_complete_ = 0;
   std::int64_t best_rest_ = 0;
   std::vector<std::int32_t> best_flow_;
-  std::int64_t most_complete_ = std::numeric_limits<std::int64_t>::max();
+  std::int64_t most_complete_ = 0;
 };
 
 } // namespace coeval

@@ -44,8 +44,8 @@ std::vector<PartSupply> supply_of(const SwapProblem& problem) {
 
 // Half a second for ten thousand parts, two for a hundred thousand, on the machine that this was measured on.
 std::int64_t work_allowed(const SwapProblem& problem) {
-  constexpr std::int64_t at_least = 1'000'000;
-  constexpr std::int64_t for_each = 20; // part or slot
+  constexpr std::int64_t at_least = 700'000;
+  constexpr std::int64_t for_each = 18; // part or slot
   return at_least + for_each * static_cast<std::int64_t>(problem.parts.size() + problem.slots.size());
 }
 
@@ -86,7 +86,7 @@ void read_flow(const SolvedComponent& solved, const SwapLayout& layout, std::vec
     const SwapGroup& group = solved.component.groups[arcs.group];
     const std::size_t width = group.places.size();
     Stocks& stock = stocks[group.places[arcs.place].slot_kind];
-    const std::int32_t right = flow[arcs.counted] + flow[arcs.uncounted];
+    const std::int32_t right = flow[arcs.right];
     const std::int32_t stay = arcs.stay == no_kind ? 0 : flow[arcs.stay];
     // The first pieces of a group are filled rightly in all places, as far as it goes: so the fewest are complete.
     std::int32_t stays_left = stay;
@@ -127,7 +127,9 @@ void hand_out(const SwapProblem& problem, const std::vector<std::uint32_t>& want
 
 } // namespace
 
-SwapPlan best_swap(const SwapProblem& problem) {
+SwapPlan best_swap(const SwapProblem& problem) { return best_swap(problem, work_allowed(problem)); }
+
+SwapPlan best_swap(const SwapProblem& problem, std::int64_t work) {
   check_problem(problem);
   const FitTable fits{problem};
   const SwapLayout layout = lay_out(problem, fits);
@@ -146,7 +148,6 @@ SwapPlan best_swap(const SwapProblem& problem) {
   std::vector<std::uint32_t> wanted(problem.slots.size(), no_kind);
   std::vector<Stocks> stocks(problem.slot_kinds);
   // Every component may solve as many flows as the others; what the small ones do not need is left to the large.
-  std::int64_t work = work_allowed(problem);
   std::vector<std::pair<std::int64_t, std::uint32_t>> order;
   std::int64_t work_for_each = 0;
   for (std::uint32_t c = 0; c < layout.components.size(); ++c) {

@@ -73,6 +73,10 @@ struct SwapPlan {
 // most_swapped slots or parts is a bug of the caller and stops the program.
 SwapPlan best_swap(const SwapProblem& problem);
 
+// With more or less search than that: one unit takes about a quarter of a microsecond. With none, the plan has the most
+// right all the same.
+SwapPlan best_swap(const SwapProblem& problem, std::int64_t work);
+
 struct SwapMove {
   std::uint32_t part = 0;
   std::optional<std::uint32_t> from; // a slot; nothing: from where loose parts lie
