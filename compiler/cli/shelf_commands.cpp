@@ -12,6 +12,14 @@ void add_shelf(CLI::App& command, ShelfSettings& shelf) {
 } // namespace
 
 void add_shelf_commands(CommandLine& line) {
+  const auto [audit, asked] =
+      line.add_with<AuditSettings>("audit", "what you own: right, wrong, missing, and what waits for you", run_audit);
+  audit.add_option("PIECE", asked.pieces, "ids of pieces, told slot by slot; all pieces without it");
+  add_shelf(audit, asked.shelf);
+  audit.add_flag("--all", asked.all, "everything, however long");
+  audit.add_option("--on", asked.on, "count how long parcels are on their way up to this day; today without it")
+      ->type_name("DAY");
+
   const auto [swap, wished] =
       line.add_with<SwapSettings>("swap", "the best use of the parts you own, as moves from piece to piece", run_swap);
   add_shelf(swap, wished.shelf);

@@ -5,6 +5,16 @@
 
 namespace coeval {
 
+struct AuditSettings {
+  ShelfSettings shelf;
+  std::vector<std::string> pieces; // ids; empty: all
+  bool all = false;                // nothing is cut
+  std::string on;                  // a day; empty: today
+};
+
+// exit_no where something is wrong, exit_open where only questions are open.
+int run_audit(const Settings& settings, const AuditSettings& audit);
+
 struct SwapSettings {
   ShelfSettings shelf;
   std::vector<std::string> keep; // ids of pieces

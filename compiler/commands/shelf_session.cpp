@@ -1,5 +1,8 @@
 #include "commands/shelf_session.hpp"
 
+#include <fmt/format.h>
+
+#include "diagnose/near.hpp"
 #include "entries/read.hpp"
 #include "files/load.hpp"
 
@@ -21,6 +24,18 @@ ShelfSession::ShelfSession(const Settings& settings, const ShelfSettings& shelf)
     exit = refuse(out, there ? exit_no : exit_world);
   else if (out.count(Severity::warning) > 0)
     print_error(render_text(out.sorted(), sources_, settings.err));
+}
+
+std::optional<PieceIndex> ShelfSession::find_piece(const std::string& id) const {
+  std::vector<std::string_view> ids;
+  for (std::size_t i = 0; i < shelf_.pieces.size(); ++i) {
+    if (shelf_.pieces[i].id == id) return PieceIndex{static_cast<std::uint32_t>(i)};
+    ids.push_back(shelf_.pieces[i].id);
+  }
+  const auto near = near_names(id, ids);
+  print_error(fmt::format("coeval: the shelf has no piece `{}`{}{}\n", printable(id), near.empty() ? "" : "; ",
+                          near.empty() ? "" : did_you_mean(near)));
+  return {};
 }
 
 int ShelfSession::refuse(const Diagnostics& out, int code) const {

@@ -24,6 +24,10 @@ public:
   [[nodiscard]] const LinkedShelf& shelf() const { return shelf_; }
   [[nodiscard]] const SourceSet& sources() const { return sources_; } // of the shelf
 
+  // The piece with this id; where there is none, standard error says so with those that are near: exit with
+  // `exit_usage`.
+  [[nodiscard]] std::optional<PieceIndex> find_piece(const std::string& id) const;
+
   // Prints what is wrong, found only while answering, and gives the exit code.
   [[nodiscard]] int refuse(const Diagnostics& out, int code = exit_no) const;
 

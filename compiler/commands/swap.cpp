@@ -8,18 +8,6 @@ namespace coeval {
 namespace {
 
 // The piece of the shelf; nothing where there is none, and then standard error says so.
-std::optional<PieceIndex> find_piece(const LinkedShelf& shelf, const std::string& id) {
-  std::vector<std::string_view> ids;
-  for (std::size_t i = 0; i < shelf.pieces.size(); ++i) {
-    if (shelf.pieces[i].id == id) return PieceIndex{static_cast<std::uint32_t>(i)};
-    ids.push_back(shelf.pieces[i].id);
-  }
-  const auto near = near_names(id, ids);
-  print_error(fmt::format("coeval: the shelf has no piece `{}`{}{}\n", printable(id), near.empty() ? "" : "; ",
-                          near.empty() ? "" : did_you_mean(near)));
-  return {};
-}
-
 // Whether some issue on the shelf has a slot of that name; where none has, standard error says so.
 bool has_slot(const LinkedKb& kb, const LinkedShelf& shelf, const std::string& slot) {
   std::set<std::string_view> names;
@@ -42,7 +30,7 @@ int run_swap(const Settings& settings, const SwapSettings& swap) {
   wishes.with_parcels = swap.with_parcels;
   bool understood = true;
   for (const std::string& id : swap.keep) {
-    const auto piece = find_piece(session.shelf(), id);
+    const auto piece = session.find_piece(id);
     if (piece) wishes.keep.insert(*piece);
     understood = understood && piece;
   }

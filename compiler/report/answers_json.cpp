@@ -31,16 +31,6 @@ Json reasons_json(const ReportInput& input, const std::vector<Reason>& reasons) 
   return list;
 }
 
-Json short_judgement(const ReportInput& input, const Judgement& judgement) {
-  Json json{{"run", input.kb.runs[at(judgement.run)].address},
-            {"issue", input.kb.issues[at(judgement.issue)].address},
-            {"verdict", name(judgement.verdict)},
-            {"basis", basis_json(judgement.basis)}};
-  json["gap-days"] = judgement.gap ? Json(*judgement.gap) : Json(nullptr);
-  json["gap"] = judgement.gap ? Json(gap_words(judgement)) : Json(nullptr);
-  return json;
-}
-
 Json short_list(const ReportInput& input, const std::vector<Judgement>& list) {
   Json json = Json::array();
   for (const Judgement& judgement : list) json.push_back(short_judgement(input, judgement));
@@ -56,6 +46,16 @@ Json document(std::string_view format, const ReportInput& input) {
 
 // Text may hold any bytes that TOML allowed; what is not UTF-8 cannot get here, but nothing is trusted to be so.
 std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
+
+Json short_judgement(const ReportInput& input, const Judgement& judgement) {
+  Json json{{"run", input.kb.runs[at(judgement.run)].address},
+            {"issue", input.kb.issues[at(judgement.issue)].address},
+            {"verdict", name(judgement.verdict)},
+            {"basis", basis_json(judgement.basis)}};
+  json["gap-days"] = judgement.gap ? Json(*judgement.gap) : Json(nullptr);
+  json["gap"] = judgement.gap ? Json(gap_words(judgement)) : Json(nullptr);
+  return json;
+}
 
 Json full_judgement(const ReportInput& input, const Judgement& judgement) {
   Json json = short_judgement(input, judgement);

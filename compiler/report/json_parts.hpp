@@ -15,6 +15,8 @@ using Json = nlohmann::ordered_json;
 // What every document starts with.
 [[nodiscard]] Json document(std::string_view format, const ReportInput& input);
 [[nodiscard]] std::string written(const Json& json);
+// The verdict without its grounds.
+[[nodiscard]] Json short_judgement(const ReportInput& input, const Judgement& judgement);
 [[nodiscard]] Json full_judgement(const ReportInput& input, const Judgement& judgement);
 
 } // namespace coeval

@@ -46,24 +46,32 @@ public:
   Audit audit() {
     Audit audit;
     for (std::size_t i = 0; i < shelf_.pieces.size(); ++i)
-      audit.pieces.push_back(audit_piece(PieceIndex{static_cast<std::uint32_t>(i)}));
+      (is_owned(shelf_.pieces[i].received) ? audit.pieces : audit.offered)
+          .push_back(audit_piece(PieceIndex{static_cast<std::uint32_t>(i)}));
     gather_homes(audit.pieces);
     for (std::size_t i = 0; i < shelf_.parts.size(); ++i)
-      if (!shelf_.parts[i].in) audit.loose.push_back(audit_loose(PartIndex{static_cast<std::uint32_t>(i)}));
+      if (!shelf_.parts[i].in && is_owned(shelf_.parts[i].received))
+        audit.loose.push_back(audit_loose(PartIndex{static_cast<std::uint32_t>(i)}));
     for (std::size_t i = 0; i < shelf_.purchases.size(); ++i)
       audit_parcel(PurchaseIndex{static_cast<std::uint32_t>(i)}, audit.parcels);
-    std::ranges::stable_sort(audit.pieces, [this](const PieceAudit& one, const PieceAudit& other) {
-      const auto key = [this](const PieceAudit& it) {
-        return std::tuple{rank(it.findings), -shelf_[it.piece].priority,
-                          -static_cast<std::int64_t>(it.findings.size())};
-      };
-      return key(one) < key(other);
-    });
+    sort_pieces(audit.pieces);
+    sort_pieces(audit.offered);
     std::ranges::stable_sort(audit.loose, {}, [](const LooseAudit& loose) { return rank(loose.findings); });
     return audit;
   }
 
 private:
+  [[nodiscard]] bool is_owned(const Received& received) const {
+    return !received.purchase || shelf_[*received.purchase].counts();
+  }
+
+  void sort_pieces(std::vector<PieceAudit>& pieces) const {
+    const auto key = [this](const PieceAudit& it) {
+      return std::tuple{rank(it.findings), -shelf_[it.piece].priority, -std::ssize(it.findings)};
+    };
+    std::ranges::stable_sort(pieces, {}, key);
+  }
+
   // What is wrong with how it came, of a piece or a part.
   void audit_received(const Received& received, std::optional<PartIndex> part, std::vector<Finding>& findings) const {
     for (const Word& fault : undisclosed(received))
@@ -121,7 +129,7 @@ private:
       std::size_t slot = nowhere;
       for (std::size_t i = 0; i < slots.size(); ++i)
         if (slots[i].name == shelf_[part].slot && !audit.slots[i].part) slot = i;
-      Finding finding{.part = part};
+      Finding finding{.part = part, .fit = &fit};
       SlotState state = SlotState::open;
       const bool misplaced = !fit.slots.empty() && (slot == nowhere || !fit.takes(slot));
       switch (fit.state) {

@@ -32,6 +32,7 @@ struct Finding {
   Trouble trouble{};
   std::optional<PartIndex> part;   // nothing: the piece itself, or an empty slot
   std::optional<std::size_t> slot; // of the issue: missing; or where the part is worn
+  const PartFit* fit = nullptr;    // of the part on the issue; kept by the judge
   std::string fault;               // of an undisclosed one, as written
 };
 
@@ -80,8 +81,9 @@ struct ParcelAudit {
 };
 
 struct Audit {
-  std::vector<PieceAudit> pieces; // by worst finding, priority, number of findings, then as in the file
-  std::vector<LooseAudit> loose;  // by worst finding, then as in the file
+  std::vector<PieceAudit> pieces;  // by worst finding, priority, number of findings, then as in the file
+  std::vector<PieceAudit> offered; // or bid for, and not owned; in the same order, and counted nowhere
+  std::vector<LooseAudit> loose;   // owned; by worst finding, then as in the file
   std::vector<ParcelAudit> parcels;
 
   [[nodiscard]] std::size_t count(SlotState state) const; // over all pieces

@@ -1,0 +1,57 @@
+#include <chrono>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "calendar/edtf.hpp"
+#include "commands/shelf_commands.hpp"
+#include "report/audit.hpp"
+
+namespace coeval {
+namespace {
+
+std::optional<Day> read_day(const std::string& text) {
+  const EdtfResult read = parse_edtf(text);
+  if (!read.value || read.value->shape != EdtfShape::date || read.value->first() != read.value->last()) return {};
+  return read.value->first();
+}
+
+Day this_day() {
+  return std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()).time_since_epoch().count();
+}
+
+} // namespace
+
+int run_audit(const Settings& settings, const AuditSettings& typed) {
+  const auto today = typed.on.empty() ? std::optional{this_day()} : read_day(typed.on);
+  if (!today) {
+    print_error(fmt::format("coeval: `{}` is not a day; write year, month and day as ISO 8601 does: 2026-05-02\n",
+                            printable(typed.on)));
+    return exit_usage;
+  }
+  const ShelfSession session{settings, typed.shelf};
+  if (session.exit) return *session.exit;
+  std::set<PieceIndex> wanted;
+  bool understood = true;
+  for (const std::string& id : typed.pieces)
+    if (const auto piece = session.find_piece(id))
+      wanted.insert(*piece);
+    else
+      understood = false;
+  if (!understood) return exit_usage;
+  PartJudge judge{session.kb(), session.dates(), session.shelf(), settings.weakest};
+  AuditReport report{session.shelf(), judge, audit_shelf(session.kb(), session.shelf(), judge),
+                     typed.all || !wanted.empty(), today};
+  if (!wanted.empty()) {
+    const auto other = [&](const PieceAudit& piece) { return !wanted.contains(piece.piece); };
+    std::erase_if(report.audit.pieces, other);
+    std::erase_if(report.audit.offered, other);
+    report.audit.loose.clear();
+    report.audit.parcels.clear();
+  }
+  print(settings.format == Format::json ? audit_json(session.session().report(), report)
+                                        : audit_text(session.session().report(), report, settings.out));
+  return report.audit.wrong() ? exit_no : report.audit.open() ? exit_open : exit_yes;
+}
+
+} // namespace coeval
