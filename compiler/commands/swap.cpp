@@ -7,7 +7,6 @@
 namespace coeval {
 namespace {
 
-// The piece of the shelf; nothing where there is none, and then standard error says so.
 // Whether some issue on the shelf has a slot of that name; where none has, standard error says so.
 bool has_slot(const LinkedKb& kb, const LinkedShelf& shelf, const std::string& slot) {
   std::set<std::string_view> names;

@@ -210,8 +210,8 @@ private:
                                        : fmt::format("; {}, all filled as well", counted(loose.takers, "slot")));
     const OwnedPiece& piece = shelf_[loose.best->piece];
     return fmt::format(
-        "{}; {} of {} better filled with it, first {} in {} ({})", what, loose.helped, counted(loose.takers, "slot"),
-        slots_of(input_.kb.issues[at(*piece.issue)])[loose.best->slot].name, piece.id, name(loose.best->fit->verdict));
+        "{}; {} of {} better filled with it, first `{}`, {} ({})", what, loose.helped, counted(loose.takers, "slot"),
+        piece.id, slots_of(input_.kb.issues[at(*piece.issue)])[loose.best->slot].name, name(loose.best->fit->verdict));
   }
 
   std::string parcels() const {
