@@ -45,10 +45,15 @@ Json slots_json(const ReportInput& input, const AuditReport& report, const Piece
 Json findings_json(const ReportInput& input, const AuditReport& report, const PieceAudit& piece,
                    const std::vector<Finding>& findings) {
   Json list = Json::array();
+  const auto slot_name = [&](const Finding& finding) {
+    if (!finding.slot) return Json(nullptr);
+    return Json(slots_of(input.kb.issues[at(*report.shelf[piece.piece].issue)])[*finding.slot].name);
+  };
   for (const Finding& finding : findings)
     list.push_back({{"trouble", name(finding.trouble)},
                     {"wrong", is_wrong(finding.trouble)},
                     {"part", finding.part ? Json(report.shelf[*finding.part].id) : Json(nullptr)},
+                    {"slot", slot_name(finding)},
                     {"words", finding_reason(input, report, piece, finding)}});
   return list;
 }

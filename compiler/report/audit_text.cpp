@@ -8,10 +8,10 @@ namespace coeval {
 namespace {
 
 // What one screen has room for; --all shows everything.
-constexpr std::size_t most_piece_lines = 24;
+constexpr std::size_t most_piece_lines = 18;
 constexpr std::size_t most_rows_of_piece = 8;
-constexpr std::size_t most_loose = 6;
-constexpr std::size_t most_parcels = 5;
+constexpr std::size_t most_loose = 4;
+constexpr std::size_t most_parcels = 4;
 constexpr std::size_t most_complete = 12;
 constexpr std::size_t most_offered = 2;
 

@@ -17,6 +17,10 @@ std::string cut_list(const std::vector<std::string>& items, std::size_t most, st
   return text;
 }
 
+std::string counted(std::size_t count, std::string_view noun) {
+  return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
+}
+
 std::string verdict_words(const Judgement& judgement) {
   const std::string gap = gap_words(judgement);
   std::string words = gap;
@@ -36,7 +40,7 @@ std::string possible_words(const LinkedKb& kb, const PieceAudit& piece) {
   for (const PossibleIssue& possible : piece.possible)
     if (possible.wrong == 0)
       left.push_back(kb.issues[at(possible.issue)].address +
-                     (possible.right == 0 ? "" : fmt::format(" ({} right)", possible.right)));
+                     (possible.right == 0 ? "" : fmt::format(" ({} right)", counted(possible.right, "part"))));
   if (piece.possible.empty()) return "no issue of the figure is entered";
   if (left.empty())
     return fmt::format("none of its {} issues takes all that it wears; nearest {}", piece.possible.size(),

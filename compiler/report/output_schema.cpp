@@ -214,6 +214,7 @@ Json findings() {
                           "open", "issue-unknown", "outfit-unknown", "unexamined"}}}},
                       {"wrong", flag("false: only an open question")},
                       {"part", text_or_null("id; null: the piece itself, or an empty slot")},
+                      {"slot", text_or_null("of the issue: empty, or where the part is worn")},
                       {"words", text("why, or what is missing")}}),
               "the worst first");
 }
