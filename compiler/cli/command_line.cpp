@@ -68,8 +68,8 @@ CommandLine::CommandLine()
       ->check(one_of({"documented", "observed", "reported", "conjectured"}));
   add_questions(*this);
   add_part_commands(*this);
-  add_site_commands(*this);
   add_shelf_commands(*this);
+  add_site_commands(*this);
   add_program_commands(*this);
 }
 

@@ -1,4 +1,4 @@
-// What does one collector own, and what is to be done about it?
+// What does one collector own, what is to be done about it, and what has it cost?
 #include "commands/shelf_commands.hpp"
 #include "cli/command_line.hpp"
 
@@ -26,6 +26,23 @@ void add_shelf_commands(CommandLine& line) {
   swap.add_option("--keep", wished.keep, "pieces whose parts stay with them")->type_name("PIECE");
   swap.add_option("--only", wished.only_slot, "change only slots of this name: hand, head …")->type_name("SLOT");
   swap.add_flag("--with-parcels", wished.with_parcels, "as if every parcel on its way had arrived");
+
+  const auto [ledger, kept] =
+      line.add_with<LedgerSettings>("ledger", "what the shelf has cost, to the smallest coin", run_ledger);
+  add_shelf(ledger, kept.shelf);
+  ledger.add_flag("--every-amount", kept.every_amount, "list every amount too");
+
+  const auto [ceiling, limited] =
+      line.add_with<CeilingSettings>("ceiling", "the highest bid that stays within a budget, all told", run_ceiling);
+  add_shelf(ceiling, limited.shelf);
+  ceiling.add_option("FEES", limited.fees, "the id of [[fees]] on the shelf")->required();
+  ceiling.add_option("BUDGET", limited.budget, "an amount: \"250.00 GBP\"; or the id of a want with a limit")
+      ->required();
+
+  const auto [comparables, sold] = line.add_with<ComparablesSettings>(
+      "comparables", "what others paid for the same, and how few they are", run_comparables);
+  add_shelf(comparables, sold.shelf);
+  comparables.add_option("OF", sold.of, "an issue, figure, run, mould or accessory")->required();
 }
 
 } // namespace coeval

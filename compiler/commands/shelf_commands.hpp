@@ -25,4 +25,26 @@ struct SwapSettings {
 // exit_no where there is something to move.
 int run_swap(const Settings& settings, const SwapSettings& swap);
 
+struct LedgerSettings {
+  ShelfSettings shelf;
+  bool every_amount = false;
+};
+// exit_no where a rate is missing.
+int run_ledger(const Settings& settings, const LedgerSettings& ledger);
+
+struct CeilingSettings {
+  ShelfSettings shelf;
+  std::string fees;   // an id
+  std::string budget; // "250.00 GBP", or the id of a want with a limit
+};
+// exit_no where no bid is within the budget.
+int run_ceiling(const Settings& settings, const CeilingSettings& ceiling);
+
+struct ComparablesSettings {
+  ShelfSettings shelf;
+  std::string of; // an address of the knowledge base
+};
+// exit_open where there is no sale.
+int run_comparables(const Settings& settings, const ComparablesSettings& comparables);
+
 } // namespace coeval

@@ -40,9 +40,9 @@ std::string text(const Decimal& number) {
 std::string_view text(Rounding rounding) {
   switch (rounding) {
   case Rounding::half_up:
-    return "half up";
+    return "half-up";
   case Rounding::half_even:
-    return "half even";
+    return "half-even";
   case Rounding::up:
     return "up";
   case Rounding::down:

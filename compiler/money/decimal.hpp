@@ -43,6 +43,6 @@ enum class Rounding : std::uint8_t {
   down,      // towards zero
 };
 
-[[nodiscard]] std::string_view text(Rounding rounding); // "half up", "half even", "up", "down"
+[[nodiscard]] std::string_view text(Rounding rounding); // "half-up", "half-even", "up", "down"
 
 } // namespace coeval

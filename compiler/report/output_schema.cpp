@@ -1,5 +1,8 @@
 #include "report/output_schema.hpp"
 
+#include <algorithm>
+#include <array>
+
 #include "report/schema_parts.hpp"
 
 namespace coeval {
@@ -307,35 +310,46 @@ Json check() {
   return {{"diagnostics", list(std::move(diagnostic), "sorted by file, byte and code")}};
 }
 
+// What a command writes: its members, beside "format" and "version".
+struct WrittenDocument {
+  std::string_view command;
+  Json (*members)();
+  bool names_basis = true; // the weakest basis that was allowed stands in its head
+};
+constexpr std::array documents{
+    WrittenDocument{"check", check, false},
+    WrittenDocument{"belongs", belongs},
+    WrittenDocument{"outfit", outfit},
+    WrittenDocument{"homes", homes},
+    WrittenDocument{"why", why},
+    WrittenDocument{"list", entry_list, false},
+    WrittenDocument{"explain", explain, false},
+    WrittenDocument{"identify", identify},
+    WrittenDocument{"key", key},
+    WrittenDocument{"examine", examine},
+    WrittenDocument{"ask", ask},
+    WrittenDocument{"swap", swap_members},
+    WrittenDocument{"audit", audit},
+    WrittenDocument{"ledger", ledger_members, false},
+    WrittenDocument{"ceiling", ceiling_members, false},
+    WrittenDocument{"comparables", comparables_members, false},
+};
+
 } // namespace
 
 std::vector<std::string_view> output_formats() {
-  return {
-      "check",    "belongs", "outfit",  "homes", "why",  "list",  "explain",
-      "identify", "key",     "examine", "ask",   "swap", "audit",
-  };
+  std::vector<std::string_view> commands;
+  for (const WrittenDocument& document : documents) commands.push_back(document.command);
+  return commands;
 }
 
 std::optional<std::string> output_json_schema(std::string_view command) {
-  Json members = command == "swap"       ? swap_members()
-                 : command == "belongs"  ? belongs()
-                 : command == "outfit"   ? outfit()
-                 : command == "homes"    ? homes()
-                 : command == "why"      ? why()
-                 : command == "list"     ? entry_list()
-                 : command == "explain"  ? explain()
-                 : command == "check"    ? check()
-                 : command == "identify" ? identify()
-                 : command == "key"      ? key()
-                 : command == "examine"  ? examine()
-                 : command == "ask"      ? ask()
-                 : command == "audit"    ? audit()
-                                         : Json{};
-  if (members.is_null()) return {};
+  const auto* document = std::ranges::find(documents, command, &WrittenDocument::command);
+  if (document == documents.end()) return {};
   const std::string format = command == "check" ? "coeval-diagnostics" : "coeval-" + std::string{command};
   Json properties{{"format", {{"const", format}}}, {"version", {{"const", 1}}}};
-  if (command != "list" && command != "check" && command != "explain") properties["weakest-basis"] = basis();
-  for (const auto& [key, value] : members.items()) properties[key] = value;
+  if (document->names_basis) properties["weakest-basis"] = basis();
+  for (const auto& [key, value] : document->members().items()) properties[key] = value;
   Json schema{{"$schema", "https://json-schema.org/draft/2020-12/schema"},
               {"title", "What `coeval " + std::string{command} + " --format json` writes"}};
   schema.update(object(std::move(properties)));

@@ -30,5 +30,9 @@ namespace schema_parts {
 
 // Members of the documents about a shelf, beside "format", "version" and "weakest-basis".
 [[nodiscard]] Json swap_members();
+// Of those about its money, which no basis bears on, beside "format" and "version".
+[[nodiscard]] Json ledger_members();
+[[nodiscard]] Json ceiling_members();
+[[nodiscard]] Json comparables_members();
 
 } // namespace coeval

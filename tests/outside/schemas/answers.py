@@ -17,9 +17,10 @@ import sys
 
 from jsonschema import Draft202012Validator
 
-from subjects import Tally, broken_knowledge_bases, run, run_json
+from subjects import ROOT, Tally, broken_knowledge_bases, run, run_json
 
-COMMANDS = ("check", "belongs", "outfit", "homes", "why", "list", "explain", "identify", "key", "examine", "ask")
+COMMANDS = ("check", "belongs", "outfit", "homes", "why", "list", "explain", "identify", "key", "examine", "ask",
+            "ledger", "ceiling", "comparables")
 BASES = ("documented", "observed", "reported", "conjectured")
 # Members that some objects may do without: a statement that holds by the meaning of words stands in no file.
 OPTIONAL = re.compile(r"/proof/\*/(file|line)$")
@@ -63,6 +64,15 @@ def questions(program):
     yield "explain", []
     yield "explain", ["contradiction"]
     yield "check", []
+    # A shelf of the golden cases, beside its own knowledge base.
+    case = ROOT / "tests/golden/shelf/money"
+    shelf = ["--kb", str(case / "kb"), "--shelf", str(case / "shelf.toml")]
+    yield "ledger", shelf
+    yield "ledger", ["--kb", str(case / "kb"), "--shelf", str(case.parent / "missing-rate/shelf.toml")]
+    for budget in ("250.00 GBP", "12.00 GBP"):
+        yield "ceiling", ["saleroom", budget, *shelf]
+    for sold in ("keeper-maren/painted-buttons", "signal-lantern", "heaving-line"):
+        yield "comparables", [sold, *shelf]
 
 
 def walk(value, path, steps=()):
@@ -136,7 +146,9 @@ def main(program):
                    "check/diagnostics/*/reasons/*/place/end",
                    "identify/next/*/bits", "identify/nearest/*/address", "identify/excluded/*/by/*/stated",
                    "key/nodes/*/branches/*/shows", "examine/could-also-be/*/copies", "examine/with/grounds/time/words",
-                   "ask/ask-the-seller/*/rules-out/*/original"):  # fmt: skip
+                   "ask/ask-the-seller/*/rules-out/*/original", "ledger/lines/*/without-rate", "ledger/rates/*/most-days-later",
+                   "ceiling/highest/lines/*/parts/*/percent", "comparables/currencies/*/by-quarter/*/median",
+                   "comparables/without-rate/*/price"):  # fmt: skip
         tally.check(member in tried, f"nothing that was asked is answered with {member}")
     return tally.close()
 
