@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <numeric>
+#include <optional>
 #include <tuple>
 #include <utility>
 
@@ -40,7 +41,8 @@ const SwapFit* FitTable::find(std::uint32_t part_kind, std::uint32_t slot_kind) 
 void check_problem(const SwapProblem& problem) {
   constexpr std::int32_t greatest_weight = 1000;
   constexpr std::int32_t greatest_strength = 16;
-  if (problem.slots.size() > most_swapped || problem.parts.size() > most_swapped)
+  if (problem.slots.size() > most_swapped || problem.parts.size() > most_swapped ||
+      problem.fits.size() > most_swap_fits)
     stop_swap("there is too much to swap");
   for (const SwapPiece& piece : problem.pieces)
     if (piece.weight < 1 || piece.weight > greatest_weight) stop_swap("a weight is not from 1 to 1000");
@@ -169,6 +171,52 @@ std::vector<SwapGroup> group_alike(const Singles& singles) {
 
 } // namespace
 
+std::vector<SwapComponent> components_of(std::vector<SwapGroup> groups, const std::vector<std::uint32_t>& part_kinds,
+                                         const FitTable& fits) {
+  std::vector<std::uint32_t> slot_kinds;
+  for (const SwapGroup& group : groups)
+    for (const SwapPlace& place : group.places) slot_kinds.push_back(place.slot_kind);
+  std::ranges::sort(slot_kinds);
+  slot_kinds.erase(std::unique(slot_kinds.begin(), slot_kinds.end()), slot_kinds.end());
+
+  // In the sets, part kinds come first, then slot kinds.
+  const auto part_kind = [&](std::uint32_t kind) -> std::optional<std::uint32_t> {
+    const auto at = std::ranges::lower_bound(part_kinds, kind);
+    if (at == part_kinds.end() || *at != kind) return {};
+    return static_cast<std::uint32_t>(at - part_kinds.begin());
+  };
+  const auto slot_kind = [&](std::uint32_t kind) {
+    return static_cast<std::uint32_t>(part_kinds.size()) +
+           static_cast<std::uint32_t>(std::ranges::lower_bound(slot_kinds, kind) - slot_kinds.begin());
+  };
+  Sets sets{part_kinds.size() + slot_kinds.size()};
+  for (const std::uint32_t kind : slot_kinds)
+    for (const SwapFit& fit : fits.of_slot_kind(kind))
+      if (const auto part = part_kind(fit.part_kind)) sets.unite(*part, slot_kind(kind));
+  for (const SwapGroup& group : groups) {
+    const std::uint32_t first = slot_kind(group.places.front().slot_kind);
+    for (const SwapPlace& place : group.places) {
+      sets.unite(slot_kind(place.slot_kind), first);
+      if (place.held_kind != no_kind) sets.unite(part_kind(place.held_kind).value(), first);
+    }
+  }
+
+  std::vector<SwapComponent> components;
+  std::vector<std::uint32_t> number(part_kinds.size() + slot_kinds.size(), no_kind);
+  for (SwapGroup& group : groups) {
+    std::uint32_t& at = number[sets.find(slot_kind(group.places.front().slot_kind))];
+    if (at == no_kind) {
+      at = static_cast<std::uint32_t>(components.size());
+      components.emplace_back();
+    }
+    components[at].groups.push_back(std::move(group));
+  }
+  for (std::uint32_t part = 0; part < part_kinds.size(); ++part)
+    if (const std::uint32_t at = number[sets.find(part)]; at != no_kind)
+      components[at].part_kinds.push_back(part_kinds[part]);
+  return components;
+}
+
 SwapLayout lay_out(const SwapProblem& problem, const FitTable& fits) {
   SwapLayout layout{std::vector<std::uint32_t>(problem.slots.size(), no_part), {}, 0};
   std::vector<char> available(problem.part_kinds, 0); // by part kind: is there a part that can move?
@@ -179,46 +227,10 @@ SwapLayout lay_out(const SwapProblem& problem, const FitTable& fits) {
   }
   const Singles singles = take_apart(problem, fits, layout.held, available);
   layout.always_complete = singles.always_complete;
-  std::vector<SwapGroup> groups = group_alike(singles);
-
-  // Part kinds come first in the sets, then slot kinds.
-  Sets sets{std::size_t{problem.part_kinds} + problem.slot_kinds};
-  std::vector<char> wanted(problem.slot_kinds, 0);
-  for (const SwapGroup& group : groups) {
-    for (const SwapPlace& place : group.places) {
-      wanted[place.slot_kind] = 1;
-      sets.unite(problem.part_kinds + place.slot_kind, problem.part_kinds + group.places.front().slot_kind);
-      if (place.held_kind != no_kind) sets.unite(place.held_kind, problem.part_kinds + place.slot_kind);
-    }
-  }
-  std::vector<char> used(problem.part_kinds, 0);
-  for (std::uint32_t kind = 0; kind < problem.slot_kinds; ++kind) {
-    if (wanted[kind] == 0) continue;
-    for (const SwapFit& fit : fits.of_slot_kind(kind)) {
-      if (available[fit.part_kind] == 0) continue;
-      used[fit.part_kind] = 1;
-      sets.unite(fit.part_kind, problem.part_kinds + kind);
-    }
-  }
-  for (const SwapGroup& group : groups)
-    for (const SwapPlace& place : group.places)
-      if (place.held_kind != no_kind) used[place.held_kind] = 1;
-
-  std::vector<std::uint32_t> number(std::size_t{problem.part_kinds} + problem.slot_kinds, no_kind);
-  const auto component_of = [&](std::uint32_t member) -> SwapComponent& {
-    std::uint32_t& at = number[sets.find(member)];
-    if (at == no_kind) {
-      at = static_cast<std::uint32_t>(layout.components.size());
-      layout.components.emplace_back();
-    }
-    return layout.components[at];
-  };
-  for (SwapGroup& group : groups) {
-    SwapComponent& component = component_of(problem.part_kinds + group.places.front().slot_kind);
-    component.groups.push_back(std::move(group));
-  }
+  std::vector<std::uint32_t> part_kinds;
   for (std::uint32_t kind = 0; kind < problem.part_kinds; ++kind)
-    if (used[kind] != 0) component_of(kind).part_kinds.push_back(kind);
+    if (available[kind] != 0) part_kinds.push_back(kind);
+  layout.components = components_of(group_alike(singles), part_kinds, fits);
   return layout;
 }
 

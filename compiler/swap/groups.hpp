@@ -55,8 +55,12 @@ struct SwapGroup {
 
 struct SwapComponent {
   std::vector<SwapGroup> groups;
-  std::vector<std::uint32_t> part_kinds; // ascending
+  std::vector<std::uint32_t> part_kinds; // ascending: those of which there are parts that can move
 };
+
+// The components that groups fall into, with the part kinds (ascending) that they have to do with.
+std::vector<SwapComponent> components_of(std::vector<SwapGroup> groups, const std::vector<std::uint32_t>& part_kinds,
+                                         const FitTable& fits);
 
 // What a problem looks like from its slots and kinds. Fixed slots and what is in them are left out of the components.
 struct SwapLayout {

@@ -67,53 +67,45 @@ std::vector<std::int32_t> share_out(std::vector<std::int32_t> complete, const Co
   return result;
 }
 
-// Every slot for itself: those of pieces that are to be complete, which then must be right, and the others.
-struct SingleSlots {
-  SwapComponent component;
-  std::vector<std::int32_t> complete; // by group
-};
-
-SingleSlots single_slots(const SwapComponent& component, const std::vector<std::int32_t>& complete) {
-  SingleSlots result{{{}, component.part_kinds}, {}};
+// Every slot for itself: those of pieces that are to be complete, of which all must be right, and the others. Without
+// pieces to hold it together, the component falls apart.
+std::vector<SwapComponent> single_slots(const SwapComponent& component, const std::vector<std::int32_t>& complete,
+                                        const FitTable& fits) {
   std::map<std::pair<SwapGroup::Kind, SwapPlace>, std::uint32_t> known;
-  auto& groups = result.component.groups;
+  std::vector<SwapGroup> groups;
   for (std::size_t g = 0; g < component.groups.size(); ++g) {
     const SwapGroup& group = component.groups[g];
     const std::size_t width = group.places.size();
     for (std::size_t s = 0; s < group.slots.size(); ++s) {
-      const bool must = s / width < static_cast<std::size_t>(complete[g]);
-      const SwapGroup::Kind kind{group.kind.weight, must};
+      const SwapGroup::Kind kind{group.kind.weight, s / width < static_cast<std::size_t>(complete[g])};
       const SwapPlace place = group.places[s % width];
       const auto [at, fresh] = known.try_emplace({kind, place}, static_cast<std::uint32_t>(groups.size()));
-      if (fresh) {
-        groups.push_back({kind, {place}, {}});
-        result.complete.push_back(0);
-      }
+      if (fresh) groups.push_back({kind, {place}, {}});
       groups[at->second].slots.push_back(group.slots[s]);
-      if (must) ++result.complete[at->second];
     }
   }
-  return result;
+  return components_of(std::move(groups), component.part_kinds, fits);
 }
 
 } // namespace
 
 std::int64_t work_of(const SwapComponent& component, const FitTable& fits) {
   std::size_t arcs = component.part_kinds.size();
-  std::uint32_t last = no_kind;
+  std::vector<std::uint32_t> slot_kinds;
   for (const SwapGroup& group : component.groups) {
-    for (const SwapPlace& place : group.places) {
-      arcs += 5;
-      if (std::exchange(last, place.slot_kind) != place.slot_kind) arcs += fits.of_slot_kind(place.slot_kind).size();
-    }
+    arcs += 5 * group.places.size();
+    for (const SwapPlace& place : group.places) slot_kinds.push_back(place.slot_kind);
   }
+  std::ranges::sort(slot_kinds);
+  slot_kinds.erase(std::unique(slot_kinds.begin(), slot_kinds.end()), slot_kinds.end());
+  for (const std::uint32_t kind : slot_kinds) arcs += fits.of_slot_kind(kind).size();
   return work_of_arcs(arcs);
 }
 
 SolvedComponent solve_component(const SwapComponent& component, const FitTable& fits,
                                 const std::vector<PartSupply>& supply, std::int64_t work) {
   constexpr std::int64_t few = 12; // flows, with less than which a search makes no headway
-  SolvedComponent result{component, build_network(component, fits, supply), {}, 0, false, 0};
+  SolvedComponent result;
   const auto take = [&](const SwapSearch& search, const SwapNetwork& network) {
     result.work += search.solved() * work_of_arcs(network.arcs.size());
   };
@@ -126,30 +118,37 @@ SolvedComponent solve_component(const SwapComponent& component, const FitTable& 
     const SwapNetwork network = build_network(coarse.component, fits, supply);
     SwapSearch search{coarse.component, network};
     search.find_most_complete(effort_for(work / 2, network));
+    take(search, network);
     result.most_complete = search.most_complete();
     complete = share_out(search.complete_by_group(), coarse, component, fits);
-    take(search, network);
   }
-  if (!coarser || effort_for(work - result.work, result.network) >= few) {
-    SwapSearch search{component, result.network};
+  if (!coarser || (work - result.work) / work_of(component, fits) >= few) {
+    SolvedFlow solved{component, build_network(component, fits, supply), {}};
+    SwapSearch search{component, solved.network};
     if (coarser)
       search.start_from(result.most_complete, complete);
     else
-      search.find_most_complete(effort_for(work / 2, result.network));
-    search.find_best(effort_for(work - result.work, result.network) - search.solved());
-    take(search, result.network);
-    result.flow = search.flow();
+      search.find_most_complete(effort_for(work / 2, solved.network));
+    search.find_best(effort_for(work - result.work, solved.network) - search.solved());
+    take(search, solved.network);
+    solved.flow = search.flow();
     result.most_complete = search.most_complete();
     result.is_best = search.is_best();
+    result.flows.push_back(std::move(solved));
     return result;
   }
-  SingleSlots slots = single_slots(component, complete);
-  result.network = build_network(slots.component, fits, supply);
-  SwapSearch search{slots.component, result.network};
-  search.start_from(search.most_complete(), slots.complete);
-  take(search, result.network);
-  result.flow = search.flow();
-  result.component = std::move(slots.component);
+  for (SwapComponent& part : single_slots(component, complete, fits)) {
+    std::vector<std::int32_t> all;
+    for (const SwapGroup& group : part.groups)
+      all.push_back(group.kind.can_complete ? static_cast<std::int32_t>(group.count()) : 0);
+    SolvedFlow solved{std::move(part), {}, {}};
+    solved.network = build_network(solved.component, fits, supply);
+    SwapSearch search{solved.component, solved.network};
+    search.start_from(search.most_complete(), all);
+    take(search, solved.network);
+    solved.flow = search.flow();
+    result.flows.push_back(std::move(solved));
+  }
   return result;
 }
 

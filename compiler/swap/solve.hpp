@@ -11,10 +11,14 @@
 
 namespace coeval {
 
-struct SolvedComponent {
-  SwapComponent component; // perhaps with its slots in other groups
+struct SolvedFlow {
+  SwapComponent component;
   SwapNetwork network;
   std::vector<std::int32_t> flow;
+};
+
+struct SolvedComponent {
+  std::vector<SolvedFlow> flows;  // of the component, or of those that it has fallen into
   std::int64_t most_complete = 0; // proven
   bool is_best = false;           // proven
   std::int64_t work = 0;          // done

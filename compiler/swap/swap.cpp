@@ -77,7 +77,7 @@ struct Stocks {
 };
 
 // Reads from a component's flow which parts stay, and which slots want a part of which kind.
-void read_flow(const SolvedComponent& solved, const SwapLayout& layout, std::vector<Stocks>& stocks, Holds& holds,
+void read_flow(const SolvedFlow& solved, const SwapLayout& layout, std::vector<Stocks>& stocks, Holds& holds,
                std::vector<std::uint32_t>& wanted) {
   const std::vector<std::int32_t>& flow = solved.flow;
   for (const FitArc& fit : solved.network.fits)
@@ -130,7 +130,9 @@ void hand_out(const SwapProblem& problem, const std::vector<std::uint32_t>& want
 SwapPlan best_swap(const SwapProblem& problem) { return best_swap(problem, work_allowed(problem)); }
 
 SwapPlan best_swap(const SwapProblem& problem, std::int64_t work) {
+  constexpr std::int64_t most_work = std::int64_t{1} << 28U;
   check_problem(problem);
+  work = std::clamp<std::int64_t>(work, 0, most_work);
   const FitTable fits{problem};
   const SwapLayout layout = lay_out(problem, fits);
   const std::vector<PartSupply> supply = supply_of(problem);
@@ -149,7 +151,7 @@ SwapPlan best_swap(const SwapProblem& problem, std::int64_t work) {
   std::vector<Stocks> stocks(problem.slot_kinds);
   // Every component may solve as many flows as the others; what the small ones do not need is left to the large.
   std::vector<std::pair<std::int64_t, std::uint32_t>> order;
-  std::int64_t work_for_each = 0;
+  std::int64_t work_for_each = 0; // one flow each: below 2^33 with the most fits; times the work, below 2^62
   for (std::uint32_t c = 0; c < layout.components.size(); ++c) {
     order.emplace_back(work_of(layout.components[c], fits), c);
     work_for_each += order.back().first;
@@ -159,7 +161,7 @@ SwapPlan best_swap(const SwapProblem& problem, std::int64_t work) {
     const SolvedComponent solved = solve_component(layout.components[c], fits, supply, work * one / work_for_each);
     work = std::max<std::int64_t>(0, work - solved.work);
     work_for_each -= one;
-    read_flow(solved, layout, stocks, plan.holds, wanted);
+    for (const SolvedFlow& flow : solved.flows) read_flow(flow, layout, stocks, plan.holds, wanted);
     plan.most_complete += solved.most_complete;
     plan.is_best = plan.is_best && solved.is_best;
   }

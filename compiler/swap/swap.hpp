@@ -15,7 +15,8 @@
 
 namespace coeval {
 
-constexpr std::uint32_t most_swapped = 1U << 17U; // slots, and parts, in one problem
+constexpr std::uint32_t most_swapped = 1U << 17U;   // slots, and parts, in one problem
+constexpr std::uint32_t most_swap_fits = 1U << 24U; // rows of fits
 
 struct SwapPiece {
   std::int32_t weight = 1; // 1..1000, the owner's priority: how much each rightly filled slot of it counts
@@ -69,8 +70,8 @@ struct SwapPlan {
 
 // The time that it takes is bounded: where pieces of several slots compete for parts in too many ways (finding the most
 // complete is as hard as set packing), it gives the best found and says what is proven. The answer depends on the
-// problem alone. An index out of range, a weight or strength out of its range, two parts in one slot, or more than
-// most_swapped slots or parts is a bug of the caller and stops the program.
+// problem alone. An index out of range, a weight or strength out of its range, two parts in one slot, or more than is
+// allowed above is a bug of the caller and stops the program.
 SwapPlan best_swap(const SwapProblem& problem);
 
 // With more or less search than that: one unit takes about a quarter of a microsecond. With none, the plan has the most
