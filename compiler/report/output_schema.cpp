@@ -349,7 +349,8 @@ std::optional<std::string> output_json_schema(std::string_view command) {
   const std::string format = command == "check" ? "coeval-diagnostics" : "coeval-" + std::string{command};
   Json properties{{"format", {{"const", format}}}, {"version", {{"const", 1}}}};
   if (document->names_basis) properties["weakest-basis"] = basis();
-  for (const auto& [key, value] : document->members().items()) properties[key] = value;
+  const Json members = document->members();
+  for (const auto& [key, value] : members.items()) properties[key] = value;
   Json schema{{"$schema", "https://json-schema.org/draft/2020-12/schema"},
               {"title", "What `coeval " + std::string{command} + " --format json` writes"}};
   schema.update(object(std::move(properties)));
