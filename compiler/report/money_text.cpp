@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "diagnose/glyphs.hpp"
 #include "report/money.hpp"
 #include "report/money_words.hpp"
 
@@ -15,11 +16,26 @@ std::string plural(std::size_t count, std::string_view noun) {
   return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
 }
 
-// Columns on a terminal, each character being one.
+// Columns on a terminal.
 std::size_t width_of(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+  std::size_t width = 0;
+  for (const Glyph& glyph : read_glyphs(text)) width += glyph.width;
+  return width;
 }
+
+// A name of somebody's own, made safe and no wider than a column of a table may be.
+std::string named(std::string_view words) {
+  constexpr std::size_t widest = 44;
+  std::string cut;
+  std::size_t width = 0;
+  for (const Glyph& glyph : read_glyphs(words)) {
+    if (width + glyph.width >= widest) return cut + "…";
+    cut += glyph.shown;
+    width += glyph.width;
+  }
+  return cut;
+}
+
 std::string padding(std::string_view text, std::size_t width) {
   return std::string(width - std::min(width, width_of(text)), ' ');
 }
@@ -58,7 +74,7 @@ private:
   std::size_t left_out_ = 0;
 };
 
-std::string said(const std::string& words) { return words.empty() ? std::string{not_said} : printable(words); }
+std::string said(const std::string& words) { return words.empty() ? std::string{not_said} : named(words); }
 
 std::string at_home_words(const std::optional<Money>& amount) { return amount ? amount_text(*amount) : "-"; }
 
@@ -81,8 +97,7 @@ void add_sum(AmountTable& table, const Ledger& ledger, std::string of, const Led
 std::string sums_table(const Ledger& ledger, std::string_view heading, std::string_view nameless,
                        const std::vector<LedgerSum>& sums) {
   AmountTable table(ledger_head(ledger, "", "purchases"));
-  for (const LedgerSum& sum : sums)
-    add_sum(table, ledger, sum.of.empty() ? std::string{nameless} : printable(sum.of), sum);
+  for (const LedgerSum& sum : sums) add_sum(table, ledger, sum.of.empty() ? std::string{nameless} : named(sum.of), sum);
   return fmt::format("\nby {}\n{}", heading, table.text());
 }
 
@@ -92,7 +107,7 @@ std::string things_table(const Ledger& ledger) {
     const std::string_view what = thing.kind == Kind::piece  ? ""
                                   : thing.kind == Kind::part ? " (loose)"
                                                              : " (nothing on the shelf)";
-    add_sum(table, ledger, printable(thing.sum.of) + std::string{what}, thing.sum);
+    add_sum(table, ledger, named(thing.sum.of) + std::string{what}, thing.sum);
   }
   return "\nby piece, with what it wears\n" + table.text();
 }
@@ -116,7 +131,7 @@ std::string lines_table(const LedgerReport& report) {
   for (const LedgerLine& line : ledger.lines) {
     const Purchase& purchase = report.shelf[line.purchase];
     const std::optional<Day> day = purchase.entered();
-    std::vector<std::string> cells{printable(purchase.id), day ? iso(*day) : "-", std::string{name(line.outlay)},
+    std::vector<std::string> cells{named(purchase.id), day ? iso(*day) : "-", std::string{name(line.outlay)},
                                    text(line.paid)};
     if (ledger.home) cells.push_back(at_home_words(line.at_home));
     table.add(std::move(cells));
@@ -128,15 +143,19 @@ std::string rates_list(const LedgerReport& report, TextStyle style) {
   const Ledger& ledger = report.ledger;
   if (ledger.rates.empty() && ledger.fixed_rate_lines == 0) return {};
   std::string list = "\nrates\n";
-  for (const UsedRate& used : ledger.rates) {
+  for (std::size_t i = 0; i < std::min(ledger.rates.size(), most_rows); ++i) {
+    const UsedRate& used = ledger.rates[i];
     const Quotation& quoted = report.shelf.rates[used.rate];
     std::string words = fmt::format("1 {} = {} {} on {} ({}), rounded {}: {}", quoted.rate.one.code(),
-                                    text(quoted.rate.is), quoted.rate.other.code(), iso(quoted.on), said(quoted.source),
+                                    text(quoted.rate.is), quoted.rate.other.code(), iso(quoted.on),
+                                    quoted.source.empty() ? std::string{not_said} : printable(quoted.source),
                                     text(quoted.rounding), plural(used.lines, "amount"));
     if (used.oldest > 0)
       words += fmt::format(", the last {} later", plural(static_cast<std::size_t>(used.oldest), "day"));
     list += fmt::format("  {}\n", wrap(words, 2, style));
   }
+  if (ledger.rates.size() > most_rows)
+    list += fmt::format("  and {}; --format json has them all\n", plural(ledger.rates.size() - most_rows, "more rate"));
   if (ledger.fixed_rate_lines > 0)
     list += fmt::format("  {}\n", wrap(fmt::format("rates fixed by Council Regulation (EC) No 2866/98, rounded as No "
                                                    "1103/97 says: {}",
@@ -175,7 +194,7 @@ std::string sales_list(const LinkedShelf& shelf, const ComparedSales& compared) 
   for (const ComparableSale& comparable : compared.sales) {
     const Sale& sale = shelf.sales[comparable.sale];
     table.add({iso(sale.on), text(sale.price), sale.condition ? text(*sale.condition) : "-",
-               sale.complete.empty() ? "-" : sale.complete, sale.place.empty() ? "-" : printable(sale.place)});
+               sale.complete.empty() ? "-" : sale.complete, sale.place.empty() ? "-" : named(sale.place)});
   }
   return "\n" + table.text();
 }
@@ -225,7 +244,7 @@ std::string ledger_text(const LedgerReport& report, TextStyle style) {
 std::string ceiling_text(const CeilingReport& report, TextStyle style) {
   const Currency currency = report.budget.currency;
   const auto amount = [&](std::int64_t minor) { return amount_text({currency, minor}); };
-  const std::string at = report.fees.name.empty() ? report.fees.id : printable(report.fees.name);
+  const std::string at = report.fees.name.empty() ? report.fees.id : named(report.fees.name);
   if (!report.bill) {
     std::string told = fmt::format("no bid at {} is within {}\n", at, text(report.budget));
     if (report.next)
@@ -236,7 +255,7 @@ std::string ceiling_text(const CeilingReport& report, TextStyle style) {
   std::string told =
       fmt::format("the highest bid at {} within {} is {}\n\n", at, text(report.budget), text(Money{currency, bid}));
   const auto what = [](const LandedLine& line) {
-    return line.name.empty() ? std::string{text(line.cost)} : printable(line.name);
+    return line.name.empty() ? std::string{text(line.cost)} : named(line.name);
   };
   std::size_t name_width = std::string_view{"total"}.size();
   for (const LandedLine& line : report.bill->lines) name_width = std::max(name_width, width_of(what(line)));
