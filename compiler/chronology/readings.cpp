@@ -1,6 +1,7 @@
 #include "chronology/readings.hpp"
 
-#include "chronology/statements.hpp"
+#include <algorithm>
+
 #include "links/readings.hpp"
 
 namespace coeval {
@@ -20,6 +21,30 @@ ReadingDays days_of_reading(const LinkedKb& kb, MarkIndex mark, std::int64_t rea
   }
   if (next != nullptr) days.last = widened(some_day_in(*next->on), allowance).last;
   return days;
+}
+
+const Evidence& evidence_of(const LinkedKb& kb, MarkIndex mark, const ReadingDays& days) {
+  return days.row != nullptr ? days.row->evidence : kb.spans[at(kb.marks[at(mark)].span)].evidence;
+}
+
+Basis basis_of(const LinkedKb& kb, MarkIndex mark, const ReadingDays& days) {
+  const Basis basis = evidence_of(kb, mark, days).basis;
+  return days.uncertain ? std::max(basis, Basis::reported) : basis;
+}
+
+Telling telling_of(const LinkedKb& kb, MarkIndex mark, std::int64_t reading, const ReadingDays& days) {
+  const bool numbered = days.row != nullptr;
+  return {.wording = numbered ? Wording::reads_number : Wording::reads_year,
+          .subject = kb.marks[at(mark)].span,
+          .day = *days.first,
+          .reading = numbered ? days.row->from : reading,
+          .approximate = days.approximate};
+}
+
+Reason reason_of(const LinkedKb& kb, MarkIndex mark, std::int64_t reading, const ReadingDays& days) {
+  Reason reason = tell(kb, telling_of(kb, mark, reading, days), &evidence_of(kb, mark, days));
+  reason.basis = basis_of(kb, mark, days);
+  return reason;
 }
 
 } // namespace coeval

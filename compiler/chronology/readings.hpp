@@ -3,7 +3,7 @@
 
 #include <cstdint>
 
-#include "links/kb.hpp"
+#include "chronology/statements.hpp"
 
 namespace coeval {
 
@@ -19,5 +19,12 @@ struct ReadingDays {
 };
 
 [[nodiscard]] ReadingDays days_of_reading(const LinkedKb& kb, MarkIndex mark, std::int64_t reading);
+
+// What backs the first day: the row of a number, the mark itself for a year.
+[[nodiscard]] const Evidence& evidence_of(const LinkedKb& kb, MarkIndex mark, const ReadingDays& days);
+[[nodiscard]] Basis basis_of(const LinkedKb& kb, MarkIndex mark, const ReadingDays& days);
+// How the first day is told.
+[[nodiscard]] Telling telling_of(const LinkedKb& kb, MarkIndex mark, std::int64_t reading, const ReadingDays& days);
+[[nodiscard]] Reason reason_of(const LinkedKb& kb, MarkIndex mark, std::int64_t reading, const ReadingDays& days);
 
 } // namespace coeval

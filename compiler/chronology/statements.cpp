@@ -189,22 +189,14 @@ private:
   // what the reading means and who carries it stay two statements that can be doubted apart. Nothing for a number below
   // the mark's first row.
   std::optional<Point> reading_day(MarkIndex index, std::int64_t reading) {
-    const Mark& mark = kb_.marks[at(index)];
     const ReadingDays days = days_of_reading(kb_, index, reading);
     if (!days.first) return {};
-    const bool numbered = days.row != nullptr;
-    const auto [found, fresh] =
-        reading_days_.try_emplace({index, numbered ? days.row->from : reading}, Point{out_.points});
+    const Telling telling = telling_of(kb_, index, reading, days);
+    const auto [found, fresh] = reading_days_.try_emplace({index, telling.reading}, Point{out_.points});
     if (fresh) {
       ++out_.points;
-      const Evidence& evidence = numbered ? days.row->evidence : kb_.spans[at(mark.span)].evidence;
-      const Basis basis = days.uncertain ? weaker(evidence.basis, Basis::reported) : evidence.basis;
-      add(origin, found->second, -*days.first, statement(evidence), basis,
-          {.wording = numbered ? Wording::reads_number : Wording::reads_year,
-           .subject = mark.span,
-           .day = *days.first,
-           .reading = found->first.second,
-           .approximate = days.approximate});
+      add(origin, found->second, -*days.first, statement(evidence_of(kb_, index, days)), basis_of(kb_, index, days),
+          telling);
     }
     return found->second;
   }

@@ -22,6 +22,13 @@ void add_seen(CLI::App& command, LookSettings& looks) {
   command.add_flag("--by-seller", looks.seller_first, "propose first what a seller can photograph or measure");
 }
 
+void add_marks(CLI::App& command, LookSettings& looks) {
+  command
+      .add_option("--mark", looks.marks,
+                  "a dating mark that it carries; with what it reads, where it is one that is read")
+      ->type_name("MARK[=READING]");
+}
+
 void add_offer(CLI::App& command, AtHand& typed) {
   command.add_option("RUN", typed.part, "the run that it is offered as")->required();
   add_seen(command, typed.looks);
@@ -36,11 +43,13 @@ void add_part_commands(CommandLine& line) {
   const auto [identify, found] = line.add_with<AtHand>(
       "identify", "which run or reproduction is this part?", [](const Settings& settings, AtHand typed) {
         const bool on_terminal = isatty(STDIN_FILENO) != 0 && isatty(STDERR_FILENO) != 0;
-        typed.looks.by_questions = typed.looks.by_questions || (typed.looks.seen.empty() && on_terminal);
+        typed.looks.by_questions =
+            typed.looks.by_questions || (typed.looks.seen.empty() && typed.looks.marks.empty() && on_terminal);
         return run_identify(settings, typed.part, typed.looks);
       });
   identify.add_option("ACCESSORY", found.part, "only runs and reproductions of this accessory");
   add_seen(identify, found.looks);
+  add_marks(identify, found.looks);
   identify.add_option("--slot", found.looks.slot, "only accessories that go there: hand, head …")->type_name("SLOT");
   identify.add_flag("--ask", found.looks.by_questions, "look by look; on a terminal, unless --seen is given");
 
@@ -54,6 +63,7 @@ void add_part_commands(CommandLine& line) {
       "examine", "is a part what it is offered as?",
       [](const Settings& settings, const AtHand& typed) { return run_examine(settings, typed.part, typed.looks); });
   add_offer(examine, examined);
+  add_marks(examine, examined.looks);
 
   const auto [ask, asked] = line.add_with<AtHand>(
       "ask", "what to ask a seller, as a message, the most telling first",

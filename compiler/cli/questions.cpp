@@ -31,6 +31,16 @@ void add_questions(CommandLine& line) {
   const auto [why, point] = line.add_with<std::string>(
       "why", "how early and how late something began or ended, and the chain that proves it", run_why);
   why.add_option("POINT", point, "ADDRESS.start or ADDRESS.end; ADDRESS alone for both")->required();
+
+  const auto [marks, kind] = line.add_with<std::string>(
+      "marks", "the dating marks: what each reads, how far it dates what carries it", run_marks);
+  marks.add_option("KIND", kind, "only these: safety, origin, address …");
+
+  const auto [dated, seen] = line.add_with<std::vector<std::string>>(
+      "dated", "how early and how late something with these marks can have been made", run_dated);
+  dated.add_option("--mark", seen, "a mark that it carries; with what it reads, where it is one that is read")
+      ->type_name("MARK[=READING]")
+      ->required();
 }
 
 } // namespace coeval

@@ -85,6 +85,8 @@ int run_homes(const Settings& settings, const std::string& part);
 int run_why(const Settings& settings, const std::string& point);
 int run_list(const Settings& settings, const std::string& kind, bool only_addresses);
 int run_schema(const std::string& of);
+int run_marks(const Settings& settings, const std::string& kind);
+int run_dated(const Settings& settings, const std::vector<std::string>& marks);
 int run_explain(const Settings& settings, const std::string& code);
 int run_publish(const Settings& settings, const PublishSettings& publish);
 int run_preview(const Settings& settings, const PreviewSettings& preview);

@@ -16,8 +16,10 @@ constexpr std::size_t all_looks = 1000;
 // only.
 class Questions {
 public:
-  Questions(const FeatureTable& table, std::vector<Observation> seen, bool seller_first, TextStyle style)
-      : table_(table), given_(std::move(seen)), seller_first_(seller_first), style_(style) {}
+  Questions(const FeatureTable& table, std::vector<Observation> seen, Question question, TextStyle style)
+      : table_(table), given_(std::move(seen)), question_(std::move(question)), style_(style) {
+    question_.most_next = all_looks;
+  }
 
   // Until one candidate is left, no look tells more, or the user stops.
   std::vector<Observation> ask() {
@@ -25,7 +27,7 @@ public:
                 "stop\n");
     while (true) {
       std::vector<Observation> seen = so_far();
-      const Outcome outcome = examine(table_, seen, {.seller_first = seller_first_, .most_next = all_looks});
+      const Outcome outcome = examine(table_, seen, question_);
       const auto look = std::ranges::find_if(outcome.next, [&](const Look& next) { return !given_up(next.feature); });
       const bool stuck = outcome.left.size() < 2 || look == outcome.next.end() || seen.size() == most_observations;
       print_error(fmt::format("\n{} of {} left\n", outcome.left.size(), table_.size()));
@@ -115,7 +117,7 @@ private:
   const FeatureTable& table_;
   std::vector<Observation> given_;
   std::vector<Answer> answers_;
-  bool seller_first_;
+  Question question_;
   TextStyle style_;
 };
 
@@ -129,11 +131,14 @@ int run_identify(const Settings& settings, const std::string& accessory, const L
   if (!sought) return exit;
   auto read = read_looks(session.kb(), looks);
   if (!read) return exit_usage;
+  auto marks = find_marks(session, settings, looks.marks, sought->candidates, {});
+  if (!marks) return exit_usage;
+  const Question question{.seller_first = looks.seller_first, .ruled_out = ruled_out(*marks)};
   const FeatureTable table = tabulate(session.kb(), sought->candidates, read->figure_colour);
   IdentifyReport report{table, sought->of, std::move(read->seen), {}};
-  if (looks.by_questions)
-    report.seen = Questions{table, std::move(report.seen), looks.seller_first, settings.err}.ask();
-  report.outcome = examine(table, report.seen, {.seller_first = looks.seller_first});
+  if (looks.by_questions) report.seen = Questions{table, std::move(report.seen), question, settings.err}.ask();
+  report.outcome = examine(table, report.seen, question);
+  report.marks = std::move(*marks);
   print(settings.format == Format::json ? identify_json(session.report(), report)
                                         : identify_text(session.report(), report, settings.out));
   if (report.outcome.left.empty()) return exit_no;

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "commands/carried_marks.hpp"
 #include "diagnose/near.hpp"
 #include "examine/examine.hpp"
 #include "verdicts/judge.hpp"
@@ -108,6 +109,32 @@ std::optional<Offered> find_offered(const Session& session, const Settings& sett
     offered.with = judge.judge(offered.run, IssueIndex{kb.position[at(*issue_entry)]}, true);
   }
   return offered;
+}
+
+std::optional<MarksFound> find_marks(const Session& session, const Settings& settings,
+                                     const std::vector<std::string>& typed, const std::vector<Candidate>& candidates,
+                                     std::optional<std::size_t> claimed) {
+  auto marks = read_marks(session, typed);
+  if (!marks) return {};
+  MarksFound found{.marks = std::move(*marks)};
+  if (found.marks.empty()) return found;
+  const RunsByMarks runs{session.kb(), session.dates(), found.marks, settings.weakest};
+  for (const Candidate& candidate : candidates) {
+    const auto* run = std::get_if<RunIndex>(&candidate.what);
+    found.rulings.push_back(run == nullptr ? std::nullopt : runs.rule_out(*run, false));
+  }
+  if (!claimed) return found;
+  const RunIndex run = std::get<RunIndex>(candidates[*claimed].what);
+  for (const CarriedMark& mark : found.marks)
+    found.of_claimed.push_back(
+        RunsByMarks{session.kb(), session.dates(), std::span{&mark, 1}, settings.weakest}.rule_out(run, true));
+  return found;
+}
+
+std::vector<bool> ruled_out(const MarksFound& found) {
+  std::vector<bool> out;
+  for (const auto& ruling : found.rulings) out.push_back(ruling.has_value());
+  return out;
 }
 
 bool write_sheet(const std::string& path, std::string_view html) {

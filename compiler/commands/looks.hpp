@@ -3,17 +3,19 @@
 
 #include "commands/command.hpp"
 #include "examine/table.hpp"
+#include "report/examine.hpp"
 
 namespace coeval {
 
 struct LookSettings {
-  std::vector<std::string> seen; // FEATURE=VALUE
-  std::string figure_colour;     // L,a,b of the owner's figure
-  std::string slot;              // for a key or an identification: every accessory of a slot
-  std::string issue;             // that the part is offered for
-  std::string sheet;             // where to write the second-opinion sheet
-  bool by_questions = false;     // look by look, answered on standard input
-  bool seller_first = false;     // propose first what a seller can do
+  std::vector<std::string> seen;  // FEATURE=VALUE
+  std::vector<std::string> marks; // MARK or MARK=READING
+  std::string figure_colour;      // L,a,b of the owner's figure
+  std::string slot;               // for a key or an identification: every accessory of a slot
+  std::string issue;              // that the part is offered for
+  std::string sheet;              // where to write the second-opinion sheet
+  bool by_questions = false;      // look by look, answered on standard input
+  bool seller_first = false;      // propose first what a seller can do
 };
 
 struct Looks {
@@ -42,6 +44,14 @@ struct Offered {
 };
 [[nodiscard]] std::optional<Offered> find_offered(const Session& session, const Settings& settings,
                                                   const std::string& run, const std::string& issue);
+
+// Which of the candidates the marks rule out. Nothing where a mark cannot be understood, and then standard error says
+// so.
+[[nodiscard]] std::optional<MarksFound> find_marks(const Session& session, const Settings& settings,
+                                                   const std::vector<std::string>& typed,
+                                                   const std::vector<Candidate>& candidates,
+                                                   std::optional<std::size_t> claimed);
+[[nodiscard]] std::vector<bool> ruled_out(const MarksFound& found);
 
 // Writes the file whole; says so on standard error where it cannot.
 [[nodiscard]] bool write_sheet(const std::string& path, std::string_view html);

@@ -122,7 +122,7 @@ Json basic_definitions(Language language) {
   defs["text"] = {{"type", "string"}, {"pattern", "\\S"}};
   defs["address"] = {{"type", "string"}, {"pattern", address_pattern}};
   defs["point"] = {{"type", "string"}, {"pattern", "^[a-z0-9-]+(/[a-z0-9-]+)*\\.(start|end)$"}};
-  defs["carried-mark"] = {{"type", "string"}, {"pattern", "^[a-z0-9-]+(/[a-z0-9-]+)*(=[0-9,]+)?$"}};
+  defs["carried-mark"] = {{"type", "string"}, {"pattern", "^[a-z0-9-]+(/[a-z0-9-]+)*(=.*)?$"}};
   defs["citation"] = {{"type", "string"}, {"pattern", "^[a-z0-9-]+( .*)?$"}};
   defs["date"] = {
       {"type", "string"}, {"pattern", "\\S"}, {"$comment", "EDTF, Library of Congress 2019, without intervals"}};

@@ -51,13 +51,14 @@ bool is_settled(FeatureIndex feature, const std::vector<Observation>& observatio
 }
 
 void find_nearest(Outcome& outcome) {
-  int fewest = 65;
-  for (const Stand& stand : outcome.stands) fewest = std::min(fewest, std::popcount(stand.excludes));
+  const auto against = [](const Stand& stand) { return std::popcount(stand.excludes) + (stand.ruled_out ? 1 : 0); };
+  int fewest = 66;
+  for (const Stand& stand : outcome.stands) fewest = std::min(fewest, against(stand));
   std::array<std::size_t, most_observations> frees{};
   std::uint64_t any = 0;
   for (std::size_t candidate = 0; candidate < outcome.stands.size(); ++candidate) {
     const std::uint64_t excludes = outcome.stands[candidate].excludes;
-    if (std::popcount(excludes) != fewest) continue;
+    if (against(outcome.stands[candidate]) != fewest) continue;
     outcome.nearest.push_back(candidate);
     any |= excludes;
     for (const std::size_t observation : members(excludes)) ++frees[observation];
@@ -87,14 +88,16 @@ Outcome examine(const FeatureTable& table, const std::vector<Observation>& obser
   outcome.stands.resize(table.size());
   for (std::size_t i = 0; i < observations.size(); ++i)
     compare(table.columns[at(observations[i].feature)], observations[i], std::uint64_t{1} << i, outcome.stands);
-  for (std::size_t candidate = 0; candidate < table.size(); ++candidate)
-    if (outcome.stands[candidate].excludes == 0) outcome.left.push_back(candidate);
+  for (std::size_t candidate = 0; candidate < table.size(); ++candidate) {
+    outcome.stands[candidate].ruled_out = !question.ruled_out.empty() && question.ruled_out[candidate];
+    if (!outcome.stands[candidate].out()) outcome.left.push_back(candidate);
+  }
   outcome.remaining = remaining_of(table, outcome.left);
   if (outcome.left.empty()) {
     find_nearest(outcome);
     return outcome;
   }
-  const bool still_claimed = question.claimed && outcome.stands[*question.claimed].excludes == 0;
+  const bool still_claimed = question.claimed && !outcome.stands[*question.claimed].out();
   const Classes classes =
       still_claimed ? Classes::claimed_or_not(table.size(), *question.claimed, outcome.left.size()) : Classes{};
   for (const Look& look : rank_looks(table, outcome.left, classes, question.seller_first)) {
@@ -119,7 +122,7 @@ Conclusion conclude(const FeatureTable& table, const Outcome& outcome, std::size
     reproduction = reproduction || (!apart && !table.candidates[other].original());
   }
   const Stand& stand = outcome.stands[claimed];
-  if (stand.excludes != 0)
+  if (stand.out())
     conclusion.answer = ClaimAnswer::excluded;
   else if (conclusion.others.empty() && !reproduction && stand.agrees != 0)
     conclusion.answer = ClaimAnswer::consistent;

@@ -29,6 +29,9 @@ struct Stand {
   std::uint64_t excludes = 0;
   std::uint64_t agrees = 0;
   std::uint64_t undecided = 0; // measured too roughly to decide
+  bool ruled_out = false;      // by something else than a look, see Question
+
+  [[nodiscard]] bool out() const { return excludes != 0 || ruled_out; }
 };
 [[nodiscard]] std::vector<std::size_t> members(std::uint64_t observations);
 
@@ -45,6 +48,7 @@ struct Question {
   std::optional<std::size_t> claimed; // the candidate that the part is offered as; nothing: which of them is it?
   bool seller_first = false;          // looks that a seller can do from afar before those in the hand
   std::size_t most_next = 8;          // at most so many looks are proposed
+  std::vector<bool> ruled_out = {};   // by candidate: those that are out whatever a look shows, as by their dates
 };
 
 // At most `most_observations` of them.
@@ -54,7 +58,7 @@ struct Question {
 // Whether the part can be what it is offered as.
 enum class ClaimAnswer : std::uint8_t {
   consistent, // what was seen agrees with it, and nothing is left that a look could tell from it
-  excluded,   // some observation rules it out
+  excluded,   // some observation, or something else than a look, rules it out
   undecided,  // something else is left: other looks may tell, or a reproduction that none can
 };
 [[nodiscard]] std::string_view name(ClaimAnswer answer);

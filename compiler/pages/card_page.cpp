@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "pages/builders.hpp"
+#include "pages/issue_facts.hpp"
 #include "pages/spans.hpp"
 
 namespace coeval {
@@ -39,10 +40,7 @@ void build_card(const Site& site, const PlannedPage& planned, Page& page) {
   Facts facts;
   if (const auto line = kb.spans[at(span)].line) add_fact(facts, "Line", {link_to(kb, kb.lines[at(*line)].entry)});
   add_succession(site, planned.entry, facts);
-  std::vector<Piece> marks;
-  for (const CarriedMark& carried : kb.spans[at(span)].marks)
-    marks.push_back(link_to(kb, kb.marks[at(carried.mark)].entry));
-  add_fact(facts, "Carries the marks", enumerated(marks));
+  add_fact(facts, "Carries the marks", marks_of(kb, span));
   std::vector<Block> about;
   if (!facts.facts.empty()) about.emplace_back(std::move(facts));
   add_notes_and_evidence(site, planned.entry, about);

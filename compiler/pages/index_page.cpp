@@ -37,6 +37,13 @@ std::string capital(std::string_view id) {
   return words;
 }
 
+// "Bar code": what marks of a kind are about.
+std::string kind_title(std::string_view kind) {
+  if (kind.empty()) return "Other marks";
+  if (kind == "line") return "Of the line, its maker and its plants";
+  return capital(kind);
+}
+
 // By the names that readers see, whatever the files are called.
 void sort_items(List& list) {
   for (List::Group& group : list.groups)
@@ -188,17 +195,25 @@ List makers_list(const Site& site) {
   return list;
 }
 
+// By what they are about; those of the line itself first.
 List marks_list(const Site& site) {
   const LinkedKb& kb = site.kb();
-  List list{{{}}};
+  List list;
+  for (const std::string_view kind : spec_of(Kind::mark).find("kind")->choices)
+    (void)group_called(list, kind_title(kind));
   for (std::size_t i = 0; i < kb.marks.size(); ++i) {
-    const Entry& entry = kb.entries[kb.marks[i].entry];
+    const Mark& mark = kb.marks[i];
+    const Entry& entry = kb.entries[mark.entry];
     std::string note;
     if (!entry.text("text").empty()) note = fmt::format("“{}”; ", entry.text("text"));
-    note += fmt::format("in use {}; on {} {}", short_span(site, kb.marks[i].span), site.backlinks().carrying[i].size(),
-                        site.backlinks().carrying[i].size() == 1 ? "entry" : "entries");
-    list.groups.front().items.push_back({{link_to(kb, kb.marks[i].entry)}, {plain(std::move(note))}});
+    note += mark.reading ? fmt::format("dates by the {} that it reads", name(*mark.reading))
+                         : fmt::format("in use {}", short_span(site, mark.span));
+    if (const std::size_t carriers = site.backlinks().carrying[i].size(); carriers > 0)
+      note += fmt::format("; on {} {}", carriers, carriers == 1 ? "entry" : "entries");
+    group_called(list, kind_title(entry.text("kind")))
+        .items.push_back({{link_to(kb, mark.entry)}, {plain(std::move(note))}});
   }
+  std::erase_if(list.groups, [](const List::Group& group) { return group.items.empty(); });
   return list;
 }
 
@@ -291,7 +306,11 @@ const Topic& topic_of(std::string_view name) {
        {"Which plant supplied which, and when. What no route could bring in time was not packed there, where "
         "every route into a plant is entered.",
         nullptr}},
-      {"mark", {"Moulded and printed marks: nothing carries a mark from before its first day.", marks_list}},
+      {"mark",
+       {"Dating marks, moulded and printed: nothing carries a mark from before its first day, or from before the year "
+        "or "
+        "number that it reads. Every date is a bound, and not the day on which a part was made.",
+        marks_list}},
       {"feature",
        {"What can be seen, measured, felt or heard on a part; by who can look and with what.", features_list}},
       {"claim",
@@ -342,6 +361,16 @@ void build_index(const Site& site, const PlannedPage& planned, Page& page) {
                  Caution{"Looks that harm a part are listed so that they can be recognised and avoided. Nothing here "
                          "proposes one."}},
                 "cautions");
+  if (planned.topic == "mark")
+    add_section(
+        page, "more", "Before you date a part by them",
+        {Caution{"A mark outlives what it names: an old mould keeps an old mark, and printed stock is used up. Only "
+                 "where a mark's page says that its end binds does its last day say anything."},
+         Caution{"That a mark is absent proves nothing: it may not have been asked for where the part was sold, or "
+                 "it was on the box."},
+         Caution{"A copyright year is that of the work, and a patent number that of the idea; the part can be "
+                 "decades younger."}},
+        "cautions");
   if (planned.topic == "plant")
     if (List makers = makers_list(site); !makers.groups.front().items.empty())
       add_section(page, "more", "Makers", {std::move(makers)}, "makers");

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "links/readings.hpp"
 #include "pages/paths.hpp"
 
 namespace coeval {
@@ -27,8 +28,12 @@ Text cards_of(const LinkedKb& kb, const Issue& issue) {
 
 Text marks_of(const LinkedKb& kb, TimeSpanIndex span) {
   std::vector<Piece> pieces;
-  for (const CarriedMark& carried : kb.spans[at(span)].marks)
-    pieces.push_back(link_to(kb, kb.marks[at(carried.mark)].entry));
+  for (const CarriedMark& carried : kb.spans[at(span)].marks) {
+    const Mark& mark = kb.marks[at(carried.mark)];
+    Piece piece = link_to(kb, mark.entry);
+    if (carried.reading) piece.text += ": " + reading_text(*mark.reading, *carried.reading);
+    pieces.push_back(std::move(piece));
+  }
   return enumerated(pieces);
 }
 

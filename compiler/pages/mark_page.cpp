@@ -1,25 +1,47 @@
 // The page of a mark: when it was in use, how far it dates what carries it, and what does.
 #include <fmt/format.h>
 
+#include "links/readings.hpp"
 #include "pages/builders.hpp"
 #include "pages/spans.hpp"
+#include "verdicts/marks.hpp"
 
 namespace coeval {
 namespace {
 
-// What the mark says about the age of its carrier.
-std::string dating_words(const Site& site, const Mark& mark) {
-  const auto [start, end] = ends_of(site, mark.span);
-  std::string words = start.earliest ? fmt::format("Nothing that carries it was made before {}.", iso(*start.earliest))
-                                     : std::string{"Its first day is not known, so it does not date what carries it "
-                                                   "from below."};
-  if (!mark.end_binds)
-    words += " Its last day binds nothing: a tool or a plate could keep the mark after that.";
-  else if (end.latest)
-    words += fmt::format(" Its end binds too: nothing that carries it was made after {}.", iso(*end.latest));
-  else
-    words += " Its end binds too, but its last day is not known.";
-  return words;
+// What a carrier's mark reads there: "reads 1977; ".
+std::string read_on(const Site& site, EntryIndex carrier, MarkIndex mark) {
+  const LinkedKb& kb = site.kb();
+  std::string words;
+  for (const CarriedMark& carried : kb.spans[at(*site.backlinks().span[at(carrier)])].marks)
+    if (carried.mark == mark && carried.reading)
+      words += (words.empty() ? "reads " : " and ") + reading_text(*kb.marks[at(mark)].reading, *carried.reading);
+  return words.empty() ? words : words + "; ";
+}
+
+// When the numbers were given out that a mark reads.
+void add_numbers(const Site& site, const Mark& mark, Page& page) {
+  if (mark.numbers.empty()) return;
+  Table table;
+  table.caption = "First numbers";
+  table.columns = {
+      {.text = {plain("From number")}}, {.text = {plain("Given out in or on")}}, {.text = {plain("Known from")}}};
+  for (const NumberRow& row : mark.numbers) {
+    Text sources{plain(std::string{name(row.evidence.basis)})};
+    for (const std::string& source : row.evidence.citations) {
+      sources.push_back(plain("; "));
+      append(sources, citation(site.kb(), source));
+    }
+    table.rows.push_back({{.text = {plain(reading_text(ReadingKind::number, row.from))}},
+                          {.text = {plain(row.on->text)}},
+                          {.text = std::move(sources)}});
+  }
+  add_section(
+      page, "more", "When its numbers were given out",
+      {paragraphs("A number falls in the row that starts at it or below; it was given out no earlier than that row "
+                  "says, and no later than the next. Of a number below the first row nothing is known."),
+       std::move(table)},
+      "numbers");
 }
 
 List carriers(const Site& site, MarkIndex mark) {
@@ -30,7 +52,8 @@ List carriers(const Site& site, MarkIndex mark) {
     for (const EntryIndex carrier : site.backlinks().carrying[at(mark)])
       if (kb.entries[carrier].kind == kind)
         group.items.push_back(
-            {{full_link_to(kb, carrier)}, {plain(short_span(site, *site.backlinks().span[at(carrier)]))}});
+            {{full_link_to(kb, carrier)},
+             {plain(read_on(site, carrier, mark) + short_span(site, *site.backlinks().span[at(carrier)]))}});
     if (!group.items.empty()) list.groups.push_back(std::move(group));
   }
   return list;
@@ -44,14 +67,26 @@ void build_mark(const Site& site, const PlannedPage& planned, Page& page) {
   const Mark& mark = kb.marks[at(index)];
   const Entry& entry = kb.entries[planned.entry];
   page.eyebrow = singular_of(Kind::mark);
-  page.summary = fmt::format("{}: a mark in use {}, and what carries it.", page.title, short_span(site, mark.span));
+  page.summary =
+      mark.reading ? fmt::format("{}: a mark that dates what carries it by the {} that it reads.", page.title,
+                                 name(*mark.reading))
+                   : fmt::format("{}: a mark in use {}, and what carries it.", page.title, short_span(site, mark.span));
 
   Facts facts;
-  if (!entry.text("text").empty()) add_fact(facts, "Reads", {plain(std::string{entry.text("text")})});
+  const auto add_words = [&](std::string label, std::string_view key) {
+    if (!entry.text(key).empty()) add_fact(facts, std::move(label), {plain(std::string{entry.text(key)})});
+  };
+  add_words("Kind", "kind");
+  add_words("Reads", "text");
+  add_words("Found on", "where");
   add_fact(facts, "Country", {plain(country_of(entry))});
-  add_fact(facts, "Dates its carrier", {plain(dating_words(site, mark))});
+  add_words("Whose", "jurisdiction");
+  add_fact(facts, "Dates its carrier",
+           {plain(dating_sentences(kb, site.dates(), index, Basis::conjectured) +
+                  " Every date is a bound, and not the day on which a part was made.")});
   add_succession(site, planned.entry, facts);
   std::vector<Block> about{std::move(facts)};
+  if (!entry.text("caution").empty()) about.emplace_back(Caution{std::string{entry.text("caution")}});
   add_notes_and_evidence(site, planned.entry, about);
   add_section(page, "about", {}, std::move(about));
   if (auto pictures = pictures_of(site, planned.entry); !pictures.empty())
@@ -63,6 +98,7 @@ void build_mark(const Site& site, const PlannedPage& planned, Page& page) {
   add_when(site, planned.entry, std::move(others), page);
   if (List list = carriers(site, index); !list.groups.empty())
     add_section(page, "carried", "What carries it", {std::move(list)}, "carried");
+  add_numbers(site, mark, page);
   add_dated_by_it(site, planned.entry, page);
 }
 

@@ -25,12 +25,6 @@ Json reason_json(const ReportInput& input, const Reason& reason) {
   return json;
 }
 
-Json reasons_json(const ReportInput& input, const std::vector<Reason>& reasons) {
-  Json list = Json::array();
-  for (const Reason& reason : reasons) list.push_back(reason_json(input, reason));
-  return list;
-}
-
 Json short_list(const ReportInput& input, const std::vector<Judgement>& list) {
   Json json = Json::array();
   for (const Judgement& judgement : list) json.push_back(short_judgement(input, judgement));
@@ -38,6 +32,12 @@ Json short_list(const ReportInput& input, const std::vector<Judgement>& list) {
 }
 
 } // namespace
+
+Json reasons_json(const ReportInput& input, const std::vector<Reason>& reasons) {
+  Json list = Json::array();
+  for (const Reason& reason : reasons) list.push_back(reason_json(input, reason));
+  return list;
+}
 
 Json document(std::string_view format, const ReportInput& input) {
   return {

@@ -14,11 +14,19 @@
 #include "examine/examine.hpp"
 #include "examine/key.hpp"
 #include "report/answers.hpp"
+#include "verdicts/marks.hpp"
 
 namespace coeval {
 
 // What every answer about a part that somebody holds or buys has to say.
 [[nodiscard]] const std::array<std::string_view, 3>& cautions();
+
+// The marks that a part carries, and the runs that it cannot be of for them. A reproduction can carry any mark.
+struct MarksFound {
+  std::vector<CarriedMark> marks;
+  std::vector<std::optional<MarkRuling>> rulings;    // by candidate, without proof; empty where there is no mark
+  std::vector<std::optional<MarkRuling>> of_claimed; // by mark, with proof; empty where nothing is claimed
+};
 
 // Which run or reproduction is it?
 struct IdentifyReport {
@@ -26,6 +34,7 @@ struct IdentifyReport {
   std::string of; // the id of the accessory, "slot hand", or empty: any accessory
   std::vector<Observation> seen;
   Outcome outcome;
+  MarksFound marks = {};
 };
 [[nodiscard]] std::string identify_text(const ReportInput& input, const IdentifyReport& report, TextStyle style);
 [[nodiscard]] std::string identify_json(const ReportInput& input, const IdentifyReport& report);
@@ -46,6 +55,7 @@ struct ExamineReport {
   Outcome outcome;
   Conclusion conclusion;
   std::optional<Judgement> with; // whether what is claimed belongs with the issue it is offered for
+  MarksFound marks = {};
 };
 [[nodiscard]] std::string examine_text(const ReportInput& input, const ExamineReport& report, TextStyle style);
 [[nodiscard]] std::string examine_json(const ReportInput& input, const ExamineReport& report);

@@ -59,7 +59,32 @@ Json cautions_json() {
   return list;
 }
 
-void add_outcome(Json& json, const FeatureTable& table, const std::vector<Observation>& seen, const Outcome& outcome) {
+Json ruling_json(const ReportInput& input, const MarkRuling& ruling) {
+  return {{"mark", carried_words(input.kb, ruling.mark)},
+          {"words", ruling_words(input.kb, ruling)},
+          {"gap-days", ruling.gap},
+          {"basis", name(ruling.basis)}};
+}
+
+// Each mark and, where a run is claimed, whether it excludes that.
+Json marks_json(const ReportInput& input, const MarksFound& found) {
+  Json list = Json::array();
+  for (std::size_t i = 0; i < found.marks.size(); ++i) {
+    const Entry& entry = input.kb.entries[input.kb.marks[at(found.marks[i].mark)].entry];
+    Json mark{
+        {"mark", carried_words(input.kb, found.marks[i])}, {"caution", entry.text("caution")}, {"excludes", nullptr}};
+    if (!found.of_claimed.empty() && found.of_claimed[i]) {
+      mark["excludes"] = ruling_json(input, *found.of_claimed[i]);
+      mark["excludes"]["proof"] = reasons_json(input, found.of_claimed[i]->proof);
+    }
+    list.push_back(std::move(mark));
+  }
+  return list;
+}
+
+void add_outcome(Json& json, const ReportInput& input, const FeatureTable& table, const std::vector<Observation>& seen,
+                 const MarksFound& marks, const Outcome& outcome) {
+  json["marks"] = marks_json(input, marks);
   json["remaining"] = name(outcome.remaining);
   json["candidates"] = table.size();
   json["left"] = Json::array();
@@ -71,11 +96,13 @@ void add_outcome(Json& json, const FeatureTable& table, const std::vector<Observ
   }
   json["excluded"] = Json::array();
   for (std::size_t candidate = 0; candidate < table.size(); ++candidate) {
-    if (outcome.stands[candidate].excludes == 0) continue;
+    if (!outcome.stands[candidate].out()) continue;
     Json excluded = candidate_json(table, candidate);
     excluded["by"] = Json::array();
     for (const std::size_t i : members(outcome.stands[candidate].excludes))
       excluded["by"].push_back({{"seen", seen[i].text}, {"stated", stated_of(table, candidate, seen[i])}});
+    const bool by_mark = !marks.rulings.empty() && marks.rulings[candidate];
+    excluded["by-mark"] = by_mark ? ruling_json(input, *marks.rulings[candidate]) : Json(nullptr);
     json["excluded"].push_back(std::move(excluded));
   }
   json["nearest"] = candidates_json(table, outcome.nearest);
@@ -118,7 +145,7 @@ std::string identify_json(const ReportInput& input, const IdentifyReport& report
   Json json = document("identify", input);
   json["of"] = report.of;
   json["seen"] = seen_json(report.table, report.seen);
-  add_outcome(json, report.table, report.seen, report.outcome);
+  add_outcome(json, input, report.table, report.seen, report.marks, report.outcome);
   json["cautions"] = cautions_json();
   return written(json);
 }
@@ -167,7 +194,7 @@ std::string examine_json(const ReportInput& input, const ExamineReport& report) 
   }
   json["could-also-be"] = candidates_json(table, report.conclusion.others);
   json["not-told-apart"] = candidates_json(table, report.conclusion.alike);
-  add_outcome(json, table, report.seen, report.outcome);
+  add_outcome(json, input, table, report.seen, report.marks, report.outcome);
   json["with"] = with_json(input, report.with);
   json["cautions"] = cautions_json();
   return written(json);

@@ -132,6 +132,24 @@ void seen_table(Markup& page, const ExamineReport& report) {
   more(page, report.seen.size(), most_seen);
 }
 
+void marks_seen(Markup& page, const ReportInput& input, const MarksFound& found) {
+  if (found.marks.empty()) return;
+  page.open("ul").verbatim("\n");
+  for (std::size_t i = 0; i < found.marks.size(); ++i) {
+    page.open("li")
+        .text("carries ")
+        .open("span", "address")
+        .text(carried_words(input.kb, found.marks[i]))
+        .close("span");
+    if (found.of_claimed[i]) page.text(": the run was " + ruling_words(input.kb, *found.of_claimed[i]));
+    const Entry& entry = input.kb.entries[input.kb.marks[at(found.marks[i].mark)].entry];
+    if (const std::string_view caution = entry.text("caution"); !caution.empty())
+      page.text(". Careful: ").text(caution);
+    page.close("li").verbatim("\n");
+  }
+  page.close("ul").verbatim("\n");
+}
+
 void answer(Markup& page, const ExamineReport& report) {
   const FeatureTable& table = report.table;
   switch (report.conclusion.answer) {
@@ -226,6 +244,7 @@ std::string second_opinion_sheet(const ReportInput& input, const ExamineReport& 
   page.close("p").verbatim("\n");
   page.line("h2", "What was seen");
   seen_table(page, report);
+  marks_seen(page, input, report.marks);
   page.line("h2", "What follows");
   answer(page, report);
   if (report.with) belonging(page, input, *report.with);

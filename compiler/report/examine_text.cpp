@@ -34,13 +34,38 @@ std::string cautions_text(TextStyle style) {
   return text;
 }
 
-// "top=plain: it is ring; vents=6: it is 4": what excludes a candidate.
-std::string why_excluded(const FeatureTable& table, const std::vector<Observation>& seen, const Outcome& outcome,
-                         std::size_t candidate) {
+// "top=plain: it is ring; vents=6: it is 4; made at least 6 years before mark/ce-toy": what excludes a candidate.
+std::string why_excluded(const FeatureTable& table, const std::vector<Observation>& seen, const MarksFound& marks,
+                         const Outcome& outcome, std::size_t candidate) {
   std::string text;
   for (const std::size_t i : members(outcome.stands[candidate].excludes))
     text += fmt::format("{}{}: it is {}", text.empty() ? "" : "; ", printable(seen[i].text),
                         printable(stated_of(table, candidate, seen[i])));
+  if (!marks.rulings.empty() && marks.rulings[candidate])
+    text += (text.empty() ? "" : "; ") + ruling_words(*table.kb, *marks.rulings[candidate]);
+  return text;
+}
+
+// Each mark, how it stands to the claimed run, and why; then what marks do not prove.
+std::string marks_table(const ReportInput& input, const MarksFound& found, TextStyle style) {
+  if (found.marks.empty()) return {};
+  std::string text = "\nmarks\n";
+  std::vector<Reason> reasons;
+  for (std::size_t i = 0; i < found.marks.size(); ++i) {
+    const std::string mark = carried_words(input.kb, found.marks[i]);
+    const Entry& entry = input.kb.entries[input.kb.marks[at(found.marks[i].mark)].entry];
+    const std::optional<MarkRuling> ruling = found.of_claimed.empty() ? std::nullopt : found.of_claimed[i];
+    const std::string_view stands = found.of_claimed.empty() ? ""
+                                    : ruling                 ? " excludes it: the run was "
+                                                             : " does not exclude it";
+    text += "  " + wrap(fmt::format("{}{}{}", mark, stands, ruling ? ruling_words(input.kb, *ruling) : ""), 4, style) +
+            "\n";
+    if (const std::string_view caution = entry.text("caution"); !caution.empty())
+      text += "    caution: " + wrap(caution, 13, style) + "\n";
+    if (ruling)
+      for (const Reason& reason : ruling->proof) tell_once(reasons, reason);
+  }
+  if (!reasons.empty()) text += "\nbecause\n" + render_reasons(reasons, input.sources, style);
   return text;
 }
 
@@ -189,7 +214,7 @@ void key_branches(std::string& text, const KeyReport& report, std::vector<std::s
 
 } // namespace
 
-std::string identify_text(const ReportInput& /*input*/, const IdentifyReport& report, TextStyle style) {
+std::string identify_text(const ReportInput& input, const IdentifyReport& report, TextStyle style) {
   const FeatureTable& table = report.table;
   const Outcome& outcome = report.outcome;
   std::string text;
@@ -215,22 +240,27 @@ std::string identify_text(const ReportInput& /*input*/, const IdentifyReport& re
   };
   if (!outcome.left.empty()) text += "\nleft\n" + listed(table, most_agreeing_first(outcome), left_words, style);
   if (!outcome.nearest.empty()) {
-    text += "\nnearest\n" + listed(
-                                table, outcome.nearest,
-                                [&](std::size_t c) { return why_excluded(table, report.seen, outcome, c); }, style);
+    text += "\nnearest\n" +
+            listed(
+                table, outcome.nearest,
+                [&](std::size_t c) { return why_excluded(table, report.seen, report.marks, outcome, c); }, style);
     std::string again;
     for (const std::size_t i : outcome.recheck)
       again += fmt::format("{}{}", again.empty() ? "" : ", ", printable(report.seen[i].text));
+    for (const CarriedMark& mark : report.marks.marks)
+      again += (again.empty() ? "" : ", ") + carried_words(input.kb, mark);
     text += "\nlook again at    " + wrap(again, 17, style) + "\n";
   } else {
     std::vector<std::size_t> excluded;
     for (std::size_t c = 0; c < table.size(); ++c)
-      if (outcome.stands[c].excludes != 0) excluded.push_back(c);
+      if (outcome.stands[c].out()) excluded.push_back(c);
     if (!excluded.empty())
       text += "\nexcluded\n" +
               listed(
-                  table, excluded, [&](std::size_t c) { return why_excluded(table, report.seen, outcome, c); }, style);
+                  table, excluded,
+                  [&](std::size_t c) { return why_excluded(table, report.seen, report.marks, outcome, c); }, style);
   }
+  text += marks_table(input, report.marks, style);
   text += next_looks(table, outcome.next, style);
   if (outcome.left.size() > 1 && outcome.next.empty())
     text += "\nno further look that is entered, and harms nothing, tells these apart\n";
@@ -254,20 +284,24 @@ std::string examine_text(const ReportInput& input, const ExamineReport& report, 
     break;
   case ClaimAnswer::undecided:
     text = heading("UNDECIDED", Colour::open, style);
-    second =
-        report.seen.empty() ? "nothing was looked at yet" : "what was seen does not tell it from what else is left";
+    second = report.seen.empty() && report.marks.marks.empty()
+                 ? "nothing was looked at yet"
+                 : "what was seen does not tell it from what else is left";
     break;
   }
   text += "   " + claim_line(table, report.claimed) + "\n" + wrap(second, 0, style) + "\n";
-  text += seen_table(table, report.seen, report.outcome.stands[report.claimed], report.claimed, style);
+  if (!report.seen.empty() || report.marks.marks.empty())
+    text += seen_table(table, report.seen, report.outcome.stands[report.claimed], report.claimed, style);
+  text += marks_table(input, report.marks, style);
   const auto what = [&](std::size_t c) { return what_it_is(table, c); };
   if (conclusion.answer == ClaimAnswer::excluded) {
     if (!report.outcome.left.empty()) text += "\nwhat fits instead\n" + listed(table, report.outcome.left, what, style);
     if (!report.outcome.nearest.empty())
-      text += "\nnothing that is entered fits; nearest\n" +
-              listed(
-                  table, report.outcome.nearest,
-                  [&](std::size_t c) { return why_excluded(table, report.seen, report.outcome, c); }, style);
+      text +=
+          "\nnothing that is entered fits; nearest\n" +
+          listed(
+              table, report.outcome.nearest,
+              [&](std::size_t c) { return why_excluded(table, report.seen, report.marks, report.outcome, c); }, style);
   } else {
     if (!conclusion.others.empty()) text += "\nit could also be\n" + listed(table, conclusion.others, what, style);
     if (!conclusion.alike.empty())

@@ -17,6 +17,7 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] std::string written(const Json& json);
 // The verdict without its grounds.
 [[nodiscard]] Json short_judgement(const ReportInput& input, const Judgement& judgement);
+[[nodiscard]] Json reasons_json(const ReportInput& input, const std::vector<Reason>& reasons);
 [[nodiscard]] Json full_judgement(const ReportInput& input, const Judgement& judgement);
 
 } // namespace coeval

@@ -77,6 +77,60 @@ Json why() {
                           "the ends asked about")}};
 }
 
+Json cautions() { return list(text("one sentence"), "what whoever relies on the answer must know"); }
+
+Json mark_members() {
+  return {{"mark", text("address")},
+          {"name", text("as readers see it")},
+          {"kind", text_or_null("what it is about")},
+          {"text", text_or_null("what it looks like or reads")},
+          {"where", text_or_null("where it is found")},
+          {"country", text_or_null("ISO 3166 code, lower case")},
+          {"jurisdiction", text_or_null("whose law or scheme it is, where that is not one country's")},
+          {"caution", text_or_null("what it does not prove")}};
+}
+
+Json marks() {
+  Json mark = mark_members();
+  mark["reading"] = {{"enum", {"year", "number", nullptr}}};
+  mark["first-day"] = day("nothing that carries it is older; null: unknown");
+  mark["last-day"] = day("null: unknown");
+  mark["end-binds"] = flag("true: nothing that carries it is younger than its last day");
+  mark["numbers"] = list(object({{"from", whole("the first number given out then")}, {"on", text("EDTF")}}),
+                         "of a mark that reads a number, rising");
+  mark["dates"] = text("what it says about the age of what carries it");
+  return {{"marks", list(object(std::move(mark)), "by kind, then by id")}, {"cautions", cautions()}};
+}
+
+Json dated() {
+  const Json bound = object({{"day", day("null: unbounded")}, {"basis", basis_or_null()}, {"proof", proof()}});
+  Json mark = mark_members();
+  mark["reading"] = {{"type", {"integer", "null"}}, {"description", "the year or the number"}};
+  mark["earliest"] = bound;
+  mark["latest"] = bound;
+  mark["last-day"] = day("its own, binding or not");
+  mark["read-first"] = day("the first day of the year, or on which the number can have been given out");
+  mark["read-last"] = day("the last such day; null: unknown");
+  mark["below-first-number"] = flag("true: nothing is entered about so low a number");
+  Json end =
+      object({{"day", day("what it cannot be beyond")}, {"mark", whole("which mark decides: a place in `marks`")}});
+  const Json end_or_null{{"anyOf", {std::move(end), {{"type", "null"}}}}, {"description", "null: unbounded"}};
+  return {{"contradictory", flag("true: nothing can carry all of them")},
+          {"earliest", end_or_null},
+          {"latest", end_or_null},
+          {"bounds",
+           list(object({{"basis", basis()}, {"earliest", day("null: unbounded")}, {"latest", day("null: unbounded")}}),
+                "on evidence of each basis or stronger")},
+          {"marks", list(object(std::move(mark)), "as asked, each by itself")},
+          {"contradictions", list(object({{"early", whole("a place in `marks`: gone before the other came up")},
+                                          {"late", whole("a place in `marks`")},
+                                          {"gap-days", whole("at least")},
+                                          {"basis", basis()},
+                                          {"proof", proof()}}),
+                                  "pairs that nothing carries both of")},
+          {"cautions", cautions()}};
+}
+
 Json entry_list() {
   return {{"entries", list(object({{"kind", text("as in TOML")},
                                    {"address", text("address")},
@@ -104,7 +158,6 @@ Json candidate_members() {
           {"copies", text_or_null("for a reproduction: the run or mould that it copies")}};
 }
 Json candidates(std::string_view doc) { return list(object(candidate_members()), doc); }
-Json cautions() { return list(text("one sentence"), "what whoever relies on the answer must know"); }
 
 Json looks() {
   return list(object({{"feature", text("id")},
@@ -126,6 +179,19 @@ void add_outcome(Json& members) {
   Json excluded = candidate_members();
   excluded["by"] = list(object({{"seen", text("an observation")}, {"stated", text("what it states of that")}}),
                         "the observations that exclude it");
+  const Json ruling = object({{"mark", text("with what it reads")},
+                              {"words", text("why, in one line")},
+                              {"gap-days", whole("at least")},
+                              {"basis", basis()}});
+  excluded["by-mark"] = {{"anyOf", {ruling, {{"type", "null"}}}}, {"description", "a mark that it cannot carry"}};
+  Json claimed = ruling;
+  claimed["properties"]["proof"] = proof();
+  claimed["required"].push_back("proof");
+  members["marks"] = list(
+      object({{"mark", text("with what it reads")},
+              {"caution", text("may be empty")},
+              {"excludes", {{"anyOf", {std::move(claimed), {{"type", "null"}}}}, {"description", "the claimed run"}}}}),
+      "the marks that it carries");
   members["remaining"] = {{"enum", {"originals", "reproductions", "mixed", "nothing"}}};
   members["candidates"] = whole("how many runs and reproductions were compared");
   members["left"] =
@@ -324,6 +390,8 @@ constexpr std::array documents{
     WrittenDocument{"why", why},
     WrittenDocument{"list", entry_list, false},
     WrittenDocument{"explain", explain, false},
+    WrittenDocument{"marks", marks},
+    WrittenDocument{"dated", dated},
     WrittenDocument{"identify", identify},
     WrittenDocument{"key", key},
     WrittenDocument{"examine", examine},

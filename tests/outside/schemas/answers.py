@@ -19,7 +19,7 @@ from jsonschema import Draft202012Validator
 
 from subjects import ROOT, Tally, broken_knowledge_bases, run, run_json
 
-COMMANDS = ("check", "belongs", "outfit", "homes", "why", "list", "explain", "identify", "key", "examine", "ask",
+COMMANDS = ("check", "belongs", "outfit", "homes", "why", "list", "explain", "marks", "dated", "identify", "key", "examine", "ask",
             "ledger", "ceiling", "comparables")
 BASES = ("documented", "observed", "reported", "conjectured")
 # Members that some objects may do without: a statement that holds by the meaning of words stands in no file.
@@ -61,6 +61,14 @@ def questions(program):
         yield "examine", [run_asked, "--seen", "height-mm=22.2±1", "--for", issues[number]]
     yield "examine", ["ring-top/brass", "--seen", "top=plain"]
     yield "ask", ["ring-top/brass", "--seen", "top=plain"]
+    yield "examine", ["ring-top/brass", "--seen", "top=ring", "--mark", "ce-toy", "--mark", "copyright=1977"]
+    yield "identify", ["signal-lantern", "--mark", "ce-toy"]
+    yield "marks", []
+    yield "marks", ["origin", "--basis", "documented"]
+    yield "dated", ["--mark", "ce-toy", "--mark", "copyright=1977", "--mark", "us-patent=3,858,241"]
+    yield "dated", ["--mark", "kt-roundel", "--mark", "ce-toy"]
+    yield "dated", ["--mark", "us-patent=12", "--mark", "west-germany", "--basis", "observed"]
+    yield "dated", ["--mark", "kt-roundel"]
     yield "explain", []
     yield "explain", ["contradiction"]
     yield "check", []
@@ -145,6 +153,8 @@ def main(program):
                    "explain/codes/*/repair", "check/diagnostics/*/fix/certain", "check/diagnostics/*/labels/*/place/line",
                    "check/diagnostics/*/reasons/*/place/end",
                    "identify/next/*/bits", "identify/nearest/*/address", "identify/excluded/*/by/*/stated",
+                   "marks/marks/*/numbers/*/from", "dated/contradictions/*/proof/*/statement", "dated/earliest/mark", "dated/latest/day",
+                   "examine/marks/*/excludes/proof/*/statement", "identify/excluded/*/by-mark/words",
                    "key/nodes/*/branches/*/shows", "examine/could-also-be/*/copies", "examine/with/grounds/time/words",
                    "ask/ask-the-seller/*/rules-out/*/original", "ledger/lines/*/without-rate", "ledger/rates/*/most-days-later",
                    "ceiling/highest/lines/*/parts/*/percent", "comparables/currencies/*/by-quarter/*/median",

@@ -82,6 +82,23 @@ TEST_CASE("where nothing fits, the nearest are told, and which observation to do
   CHECK(outcome.next.empty());
 }
 
+TEST_CASE("what something else than a look rules out is out, and says so") {
+  std::vector<bool> out(part().table.size());
+  out[part().find("ring/brass")] = true;
+  const Outcome outcome = part().after({"top=ring"}, {.claimed = part().find("ring/brass"), .ruled_out = out});
+  CHECK(part().addresses(outcome.left) == Names{"ring/grey", "cast"});
+  CHECK(outcome.stands[part().find("ring/brass")].ruled_out);
+  CHECK(outcome.stands[part().find("ring/brass")].out());
+  CHECK(outcome.stands[part().find("ring/brass")].excludes == 0);
+  CHECK_FALSE(outcome.stands[part().find("ring/grey")].ruled_out);
+  CHECK(conclude(part().table, outcome, part().find("ring/brass")).answer == ClaimAnswer::excluded);
+  // It counts as one thing against a candidate where nothing is left.
+  const Outcome none =
+      part().after({"top=plain", "vents=6"}, {.ruled_out = std::vector<bool>(part().table.size(), true)});
+  CHECK(none.remaining == Remaining::nothing);
+  CHECK(part().addresses(none.nearest) == Names{"plain/grey"});
+}
+
 TEST_CASE("a measurement that is too rough decides nothing") {
   const Outcome outcome = part().after({"height-mm=21.2±0.2"});
   CHECK(part().addresses(outcome.left) == Names{"ring/brass", "ring/grey", "cast"});
