@@ -26,7 +26,7 @@ std::string mark_of(const std::map<std::string, std::string>& files) {
 
 } // namespace
 
-LoadedTemplates load_templates(const std::string& folder) {
+LoadedTemplates load_templates(const std::string& folder, Document document) {
   LoadedTemplates loaded;
   Diagnostics out;
   std::map<std::string, std::string> files;
@@ -41,7 +41,7 @@ LoadedTemplates load_templates(const std::string& folder) {
     }
   }
   loaded.mark = mark_of(files);
-  TemplateResult result = read_templates(std::move(files), folder.empty() ? "site-template" : folder, out);
+  TemplateResult result = read_templates(std::move(files), folder.empty() ? "site-template" : folder, out, document);
   loaded.templates = std::move(result.templates);
   loaded.sources = std::move(result.sources);
   loaded.diagnostics = out.sorted();

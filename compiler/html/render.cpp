@@ -34,7 +34,7 @@ void add_head(Composition& page, Node head) {
       set(link, "href", target.href);
     }
   }
-  if (page.page.kind == PageKind::not_found) add_meta(head, "robots", "noindex");
+  if (page.page.kind == PageKind::not_found || page.page.kind == PageKind::shelf) add_meta(head, "robots", "noindex");
   if (!page.page.json_ld.empty()) {
     Node script = add(head, "script");
     set(script, "type", "application/ld+json");

@@ -17,8 +17,8 @@ std::string page_file(const PageKindSpec& spec) { return fmt::format("pages/{}.h
 
 class Reader {
 public:
-  Reader(std::map<std::string, std::string> files, std::string root_name, Diagnostics& out)
-      : bytes_(std::move(files)), out_(out) {
+  Reader(std::map<std::string, std::string> files, std::string root_name, Document document, Diagnostics& out)
+      : bytes_(std::move(files)), document_(document), out_(out) {
     sources_.root = std::move(root_name);
     for (const auto& [path, text] : bytes_)
       if (path.ends_with(".html")) sources_.files.emplace_back(path, text);
@@ -64,17 +64,17 @@ private:
   }
 
   void read_layout(Templates& templates, std::map<std::string, std::string>& published) {
-    const auto file = find("layout.html", "the document around every page");
+    const auto file = find(std::string{file_of(document_)}, "the document around every page");
     if (!file) return;
     pugi::xml_document tree = parse_template(*file, found_);
     if (!tree.document_element()) return;
-    check_slots(*file, tree, document_slots(), "layout.html", found_);
+    check_slots(*file, tree, document_slots(), std::string{file_of(document_)}, found_);
     check_policy(*file, tree, true, found_);
     check_order(*file, tree);
     join(*file, tree, "link", "href", "styles/site.css", published);
     join(*file, tree, "script", "src", "scripts/site.js", published);
     templates.layout = cut(tree, document_slots());
-    templates.one_file = cut_one_file(tree);
+    if (document_ == Document::site) templates.one_file = cut_one_file(tree);
   }
 
   // The policy holds for what comes after it alone.
@@ -191,7 +191,7 @@ private:
   }
 
   void refuse_others(const std::map<std::string, std::string>& published) {
-    std::vector<std::string> known{"layout.html", "parts.html"};
+    std::vector<std::string> known{"layout.html", "private.html", "parts.html"};
     for (const PageKindSpec& spec : page_kinds()) known.push_back(page_file(spec));
     const std::vector<std::string_view> names(known.begin(), known.end());
     for (const SourceFile& file : sources_.files) {
@@ -229,13 +229,17 @@ private:
   std::map<std::string, std::string> bytes_;
   SourceSet sources_;
   Diagnostics found_;
+  Document document_;
   Diagnostics& out_;
 };
 
 } // namespace
 
-TemplateResult read_templates(std::map<std::string, std::string> files, std::string root_name, Diagnostics& out) {
-  return Reader{std::move(files), std::move(root_name), out}.read();
+std::string_view file_of(Document document) { return document == Document::site ? "layout.html" : "private.html"; }
+
+TemplateResult read_templates(std::map<std::string, std::string> files, std::string root_name, Diagnostics& out,
+                              Document document) {
+  return Reader{std::move(files), std::move(root_name), document, out}.read();
 }
 
 std::vector<std::pair<std::string, std::string>> template_files(const Templates& templates) { return templates.files; }

@@ -2,6 +2,7 @@
 //
 // A template is a folder of well-formed HTML, style sheets, scripts and icons:
 //   layout.html       the document around every page; its slots are `document_slots`
+//   private.html      the same around the pages of a collector's shelf, which are never published
 //   pages/KIND.html   one for each of `page_kinds`, with that kind's slots
 //   parts.html        a <template id> for each of `part_specs`: a verdict, a step of a proof, a picture …
 //   everything else   is published as it is, except that the style sheets that layout.html links become one file,
@@ -40,6 +41,9 @@ struct PartSpec {
 // Read and checked; immutable, and so shared by threads.
 struct Templates;
 
+enum class Document : std::uint8_t { site, shelf };
+[[nodiscard]] std::string_view file_of(Document document); // "layout.html", "private.html"
+
 struct TemplateResult {
   SourceSet sources;                          // of the diagnostics' spans
   std::shared_ptr<const Templates> templates; // null where there was an error
@@ -48,7 +52,7 @@ struct TemplateResult {
 // or of no kind, what is not well-formed, a slot or part that is missing, unknown or there twice, and what the page's
 // policy would block: scripts and styles in the markup, and anything from another host.
 [[nodiscard]] TemplateResult read_templates(std::map<std::string, std::string> files, std::string root_name,
-                                            Diagnostics& out);
+                                            Diagnostics& out, Document document = Document::site);
 
 // The folder site-template/ as it was when the program was built.
 [[nodiscard]] const std::map<std::string, std::string>& builtin_template();

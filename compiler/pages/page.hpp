@@ -227,6 +227,7 @@ enum class PageKind : std::uint8_t {
   verdicts,
   data,
   not_found,
+  shelf, // a collector's own pages, which are never part of the site
 };
 
 struct SlotSpec {

@@ -80,6 +80,7 @@ const std::vector<PageKindSpec>& page_kinds() {
       {verdicts, "verdicts", {{"legend", "the signs and words"}, {"grounds", "how a verdict comes about"}, more}},
       {data, "data", {{"intro", "what the files hold"}, {"files", "the files"}, more}},
       {not_found, "not-found", {{"intro", "where to go instead"}}},
+      {PageKind::shelf, "shelf", {{"intro", "the counts of a collector's own shelf"}, list, more}},
   };
   return kinds;
 }

@@ -5,23 +5,10 @@
 #include <fmt/format.h>
 
 #include "report/json_parts.hpp"
+#include "shelf/words.hpp"
 
 namespace coeval {
 namespace {
-
-std::string address_of(const LinkedKb& kb, const PartIdentity& identity) {
-  if (const auto* run = std::get_if<RunIndex>(&identity)) return kb.runs[at(*run)].address;
-  return kb.repros[at(std::get<ReproIndex>(identity))].address;
-}
-
-// Why the part is better there than where it was.
-std::string gain_words(const PlannedMove& move) {
-  if (move.fit == nullptr) return {};
-  if (move.fit->state != FitState::right)
-    return fmt::format("not known to be wrong there ({})", name(move.fit->verdict));
-  return fmt::format("right there ({}{}{})", name(move.fit->verdict), move.fit->basis ? ", " : "",
-                     move.fit->basis ? name(*move.fit->basis) : "");
-}
 
 std::string counted_of(std::size_t count, std::size_t of, std::string_view noun) {
   return fmt::format("{} of {} {}{}", count, of, noun, of == 1 ? "" : "s");
@@ -37,22 +24,6 @@ Json counts_json(const SwapCounts& counts) {
 }
 
 } // namespace
-
-std::string part_words(const LinkedKb& kb, const OwnedPart& part) {
-  if (part.could_be.size() == 1) return address_of(kb, part.could_be.front());
-  const std::string what = part.accessory ? kb.accessories[at(*part.accessory)].id : "a part for the " + part.slot;
-  if (part.could_be.empty()) return what + ", nothing that is entered";
-  return fmt::format("{}, one of {}", what, part.could_be.size());
-}
-
-std::string move_words(const LinkedKb& kb, const LinkedShelf& shelf, const PlannedMove& move) {
-  const OwnedPart& part = shelf[move.part];
-  const std::string what = fmt::format("`{}` ({})", part.id, part_words(kb, part));
-  if (!move.to) return fmt::format("take {} off `{}` and put it aside", what, shelf[move.from->piece].id);
-  const std::string to = fmt::format("`{}`, {}", shelf[move.to->piece].id, move.to->slot);
-  return move.from ? fmt::format("take {} off `{}` and give it to {}", what, shelf[move.from->piece].id, to)
-                   : fmt::format("take {} from the loose parts and give it to {}", what, to);
-}
 
 std::string swap_text(const ReportInput& input, const LinkedShelf& shelf, const ShelfSwap& swap, TextStyle style) {
   if (swap.slots == 0) return "nothing to swap: no piece of a known issue with slots is on this shelf\n";
