@@ -43,6 +43,17 @@ void add_shelf_commands(CommandLine& line) {
       "comparables", "what others paid for the same, and how few they are", run_comparables);
   add_shelf(comparables, sold.shelf);
   comparables.add_option("OF", sold.of, "an issue, figure, run, mould or accessory")->required();
+
+  const auto [pages, shown] = line.add_with<ShelfPagesSettings>(
+      "shelf", "write your shelf as private pages: audit, swap, wants, ledger", run_shelf_pages);
+  add_shelf(pages, shown.shelf);
+  pages.add_option("--to", shown.to, "the folder; made where it is missing, readable by you alone")
+      ->type_name("DIR")
+      ->required();
+  pages.add_option("--reference", shown.reference, "where the reference is published, to link to it")->type_name("URL");
+  pages.add_option("--on", shown.on, "count up to this day; today without it")->type_name("DAY");
+  pages.add_option("--template", shown.templates, "a template of your own, like the folder site-template")
+      ->type_name("DIR");
 }
 
 } // namespace coeval

@@ -1,27 +1,12 @@
-#include <chrono>
 #include <set>
 
 #include <fmt/format.h>
 
-#include "calendar/edtf.hpp"
+#include "commands/days.hpp"
 #include "commands/shelf_commands.hpp"
 #include "report/audit.hpp"
 
 namespace coeval {
-namespace {
-
-std::optional<Day> read_day(const std::string& text) {
-  const EdtfResult read = parse_edtf(text);
-  if (!read.value || read.value->shape != EdtfShape::date || read.value->first() != read.value->last()) return {};
-  return read.value->first();
-}
-
-Day this_day() {
-  return std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()).time_since_epoch().count();
-}
-
-} // namespace
-
 int run_audit(const Settings& settings, const AuditSettings& typed) {
   const auto today = typed.on.empty() ? std::optional{this_day()} : read_day(typed.on);
   if (!today) {

@@ -9,6 +9,7 @@
 
 #include "calendar/day.hpp"
 #include "commands/command.hpp"
+#include "commands/shelf_commands.hpp"
 #include "commands/templates.hpp"
 #include "edition.hpp"
 #include "publish/folder.hpp"
@@ -101,6 +102,13 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
         "coeval: `{}` lies in the knowledge base `{}`, and what is published there would be read as part of it; "
         "choose a folder outside\n",
         printable(publish.to), printable(root->string())));
+    return exit_usage;
+  }
+  std::error_code ignored;
+  if (std::filesystem::exists(std::filesystem::path{publish.to} / private_shelf_file, ignored)) {
+    print_error(fmt::format("coeval: `{}` holds the pages of a private shelf, and a site is for everybody; choose "
+                            "another folder\n",
+                            printable(publish.to)));
     return exit_usage;
   }
   const Session session{settings, Depth::to_publish};

@@ -47,4 +47,16 @@ struct ComparablesSettings {
 // exit_open where there is no sale.
 int run_comparables(const Settings& settings, const ComparablesSettings& comparables);
 
+struct ShelfPagesSettings {
+  ShelfSettings shelf;
+  std::string to;        // the folder
+  std::string reference; // address of the published reference, as given; empty: no links to it
+  std::string templates; // a folder; empty: the built-in template
+  std::string on;        // a day; empty: today
+};
+// A folder holds a published site or a private shelf, never both: each has a file by which the other knows it.
+inline constexpr std::string_view published_site_file = "edition.txt";
+inline constexpr std::string_view private_shelf_file = "private.txt";
+int run_shelf_pages(const Settings& settings, const ShelfPagesSettings& pages);
+
 } // namespace coeval

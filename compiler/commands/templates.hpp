@@ -18,7 +18,6 @@ struct LoadedTemplates {
   bool world_failed = false;           // a file or folder could not be read
   std::string mark;                    // tells this template, and this build of the program, from others
 };
-[[nodiscard]] LoadedTemplates load_templates(const std::string& folder,
-                                             Document document = Document::site);
+[[nodiscard]] LoadedTemplates load_templates(const std::string& folder, Document document = Document::site);
 
 } // namespace coeval

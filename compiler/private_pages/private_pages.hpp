@@ -20,6 +20,7 @@ struct PrivatePagesInput {
   const AuditReport& audit;
   const ShelfSwap& swap;
   const std::vector<Wanted>& wanted; // after the swap
+  const OwnedChecklist& checklist;
   const Ledger& ledger;
   std::string reference; // http(s) address of the published reference, with a slash at its end; empty: no links
 };
