@@ -15,31 +15,6 @@ template <class Index> std::optional<Index> find_at(const LinkedKb& kb, const st
   return Index{kb.position[at(found->second)]};
 }
 
-std::optional<TimeSpanIndex> find_span(const LinkedKb& kb, const std::string& address) {
-  const auto found = kb.by_address.find(address);
-  if (found == kb.by_address.end()) return {};
-  const std::uint32_t position = kb.position[at(found->second)];
-  switch (kb.entries[found->second].kind) {
-  case Kind::issue:
-    return kb.issues[position].span;
-  case Kind::mould:
-    return kb.moulds[position].span;
-  case Kind::run:
-    return kb.runs[position].span;
-  case Kind::card:
-    return kb.cards[position].span;
-  case Kind::route:
-    return kb.routes[position].span;
-  case Kind::mark:
-    return kb.marks[position].span;
-  default: { // periods have no list of their own
-    const auto span = std::ranges::find(kb.spans, found->second, &TimeSpan::entry);
-    if (span == kb.spans.end()) return {};
-    return TimeSpanIndex{static_cast<std::uint32_t>(span - kb.spans.begin())};
-  }
-  }
-}
-
 std::vector<Span> places_of(const std::vector<Reason>& reasons) {
   std::vector<Span> places;
   for (const Reason& reason : reasons)
@@ -127,6 +102,14 @@ void compare_claims(const Version& before, const Version& after, Basis weakest, 
 }
 
 } // namespace
+
+std::optional<TimeSpanIndex> find_span(const LinkedKb& kb, const std::string& address) {
+  const auto found = kb.by_address.find(address);
+  if (found == kb.by_address.end()) return {};
+  const auto span = std::ranges::lower_bound(kb.spans, found->second, {}, &TimeSpan::entry); // in the order of entries
+  if (span == kb.spans.end() || span->entry != found->second) return {};
+  return TimeSpanIndex{static_cast<std::uint32_t>(span - kb.spans.begin())};
+}
 
 std::string_view name(ClaimEvidence evidence) {
   static constexpr std::array<std::string_view, 4> names{"unstated", "ruled-out", "possible", "proven"};

@@ -62,6 +62,9 @@ struct ClaimAnswer {
 [[nodiscard]] bool same_outcome(const BoundAnswer& before, const BoundAnswer& after, const BoundAnswer& given);
 [[nodiscard]] bool same_outcome(const ClaimAnswer& before, const ClaimAnswer& after, const ClaimAnswer& given);
 
+// The span at an address; nothing where none lasts there.
+[[nodiscard]] std::optional<TimeSpanIndex> find_span(const LinkedKb& kb, const std::string& address);
+
 // Puts questions to one version without contradictions.
 class Answerer {
 public:

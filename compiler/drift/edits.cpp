@@ -136,13 +136,26 @@ std::string on_one_line(std::string_view text) {
   return line;
 }
 
-// What a whole entry says, without its id; notes only where they are what differs.
-std::string written(const Version& version, const Entry& entry, bool with_notes) {
+// What a whole entry says besides its id, its basis and its sources, which are told on their own.
+std::string written(const Version& version, const Entry& entry) {
   std::string text;
   for (const Field& field : entry.fields) {
-    if (field.spec->type == ValueType::id || (!with_notes && field.spec->name == "notes")) continue;
-    text += (text.empty() ? "" : ", ") + std::string{field.spec->name} + " = " +
-            on_one_line(version.sources.text(field.place));
+    const std::string_view key = field.spec->name;
+    if (field.spec->type == ValueType::id || key == "basis" || key == "source" || key == "notes") continue;
+    text += (text.empty() ? "" : ", ") + std::string{key} + " = " + on_one_line(version.sources.text(field.place));
+  }
+  return text;
+}
+
+// Of an entry that says something else than `other`: what it is about, and what differs.
+std::string written_beside(const Version& version, const Entry& entry, const Entry& other) {
+  std::string text;
+  for (const Field& field : entry.fields) {
+    const std::string_view key = field.spec->name;
+    const Field* there = other.find(key);
+    const bool same = there != nullptr && said(there->value) == said(field.value);
+    if (same && std::ranges::find(subject_keys, key) == subject_keys.end()) continue;
+    text += (text.empty() ? "" : ", ") + std::string{key} + " = " + on_one_line(version.sources.text(field.place));
   }
   return text;
 }
@@ -191,8 +204,8 @@ private:
 
   void whole(EditKind kind, EntryIndex before, EntryIndex after) {
     Edit made = edit(kind, before, after);
-    if (before != no_entry) made.was = written(before_, before_.kb.entries[before], false);
-    if (after != no_entry) made.is = written(after_, after_.kb.entries[after], false);
+    if (before != no_entry) made.was = written(before_, before_.kb.entries[before]);
+    if (after != no_entry) made.is = written(after_, after_.kb.entries[after]);
     edits_.push_back(std::move(made));
   }
 
@@ -200,11 +213,9 @@ private:
     const Entry& old_entry = before_.kb.entries[before];
     const Entry& new_entry = after_.kb.entries[after];
     if (all_said(old_entry) == all_said(new_entry)) return;
-    const auto notes = [](const Entry& entry) { return entry.text("notes"); };
-    const bool noted = notes(old_entry) != notes(new_entry);
     Edit made = edit(EditKind::edited, before, after);
-    made.was = written(before_, old_entry, noted);
-    made.is = written(after_, new_entry, noted);
+    made.was = written_beside(before_, old_entry, new_entry);
+    made.is = written_beside(after_, new_entry, old_entry);
     edits_.push_back(std::move(made));
   }
 
