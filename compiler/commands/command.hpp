@@ -66,9 +66,10 @@ void print_error(std::string_view text); // to standard error
 [[nodiscard]] int exit_of(const std::vector<Judgement>& judgements);
 
 struct PublishSettings {
-  std::string to;        // the folder
-  std::string templates; // a folder; empty: the built-in template
-  std::string base_url;  // as given
+  std::string to;                 // the folder
+  std::string templates;          // a folder; empty: the built-in template
+  std::string base_url;           // as given
+  std::vector<std::string> since; // folders or revisions of git: what changed since each of them is published too
 };
 struct DriftSettings {
   std::string from; // a folder or a revision of git

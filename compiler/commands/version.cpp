@@ -43,6 +43,12 @@ void NamedVersion::read(const Settings& settings, const std::string& text) {
   compiled_ = compile(std::move(revision->loaded), std::move(out), Depth::to_answer);
 }
 
+std::string NamedVersion::public_name() const {
+  if (!commit_.empty()) return "revision " + commit_.substr(0, 12);
+  const std::filesystem::path folder = std::filesystem::path{name_}.lexically_normal();
+  return (folder.has_filename() ? folder : folder.parent_path()).filename().string();
+}
+
 void NamedVersion::stop_at_errors(const Settings& settings) {
   std::vector<Diagnostic> errors;
   for (const Diagnostic& diagnostic : compiled_.diagnostics)

@@ -16,6 +16,8 @@ public:
   std::optional<int> exit;
 
   [[nodiscard]] const std::string& name() const { return name_; }
+  // The same for strangers: of a folder only its own name, of a revision the start of its hash.
+  [[nodiscard]] std::string public_name() const;
   [[nodiscard]] const std::string& commit() const { return commit_; } // of a revision; else empty
   [[nodiscard]] const std::string& day() const { return day_; }       // of a revision: ISO 8601; else empty
   [[nodiscard]] const Compiled& compiled() const { return compiled_; }

@@ -126,7 +126,7 @@ bool same_outcome(const VerdictAnswer& before, const VerdictAnswer& after, const
 bool same_outcome(const BoundAnswer& before, const BoundAnswer& after, const BoundAnswer& given) {
   return before.day != after.day ? given.day == after.day : given == after;
 }
-bool same_outcome(const ClaimAnswer&, const ClaimAnswer& after, const ClaimAnswer& given) { return given == after; }
+bool same_outcome(const ClaimState&, const ClaimState& after, const ClaimState& given) { return given == after; }
 
 std::optional<VerdictAnswer> Answerer::answer(const VerdictQuestion& question) {
   const auto run = find_at<RunIndex>(kb_, question.run, Kind::run);
@@ -153,11 +153,11 @@ std::optional<BoundAnswer> Answerer::answer(const BoundQuestion& question) const
   return result;
 }
 
-std::optional<ClaimAnswer> Answerer::answer(const ClaimQuestion& question) {
+std::optional<ClaimState> Answerer::answer(const ClaimQuestion& question) {
   const auto index = find_at<ClaimIndex>(kb_, question.claim, Kind::claim);
   if (!index) return {};
   const Claim& claim = kb_.claims[at(*index)];
-  ClaimAnswer result{claim.standing, ClaimEvidence::unstated};
+  ClaimState result{claim.standing, ClaimEvidence::unstated};
   if (claim.pairings.empty() && claim.timings.empty()) return result;
   result.evidence = ClaimEvidence::proven;
   const auto take = [&](const ClaimFinding& finding) {

@@ -49,10 +49,10 @@ enum class ClaimEvidence : std::uint8_t {
   proven,    // all follows from everything else
 };
 [[nodiscard]] std::string_view name(ClaimEvidence evidence);
-struct ClaimAnswer {
+struct ClaimState {
   ClaimStanding standing{}; // as the curator calls it
   ClaimEvidence evidence{};
-  friend bool operator==(const ClaimAnswer&, const ClaimAnswer&) = default;
+  friend bool operator==(const ClaimState&, const ClaimState&) = default;
 };
 [[nodiscard]] std::string_view name(ClaimStanding standing);
 
@@ -60,7 +60,7 @@ struct ClaimAnswer {
 // where they have not, what counts is the verdict or day alone.
 [[nodiscard]] bool same_outcome(const VerdictAnswer& before, const VerdictAnswer& after, const VerdictAnswer& given);
 [[nodiscard]] bool same_outcome(const BoundAnswer& before, const BoundAnswer& after, const BoundAnswer& given);
-[[nodiscard]] bool same_outcome(const ClaimAnswer& before, const ClaimAnswer& after, const ClaimAnswer& given);
+[[nodiscard]] bool same_outcome(const ClaimState& before, const ClaimState& after, const ClaimState& given);
 
 // The span at an address; nothing where none lasts there.
 [[nodiscard]] std::optional<TimeSpanIndex> find_span(const LinkedKb& kb, const std::string& address);
@@ -74,7 +74,7 @@ public:
   // Nothing where the version does not hold what is asked about.
   [[nodiscard]] std::optional<VerdictAnswer> answer(const VerdictQuestion& question);
   [[nodiscard]] std::optional<BoundAnswer> answer(const BoundQuestion& question) const;
-  [[nodiscard]] std::optional<ClaimAnswer> answer(const ClaimQuestion& question);
+  [[nodiscard]] std::optional<ClaimState> answer(const ClaimQuestion& question);
 
   // Where the statements stand that the answer rests on.
   [[nodiscard]] std::vector<Span> places(const VerdictQuestion& question);
@@ -92,7 +92,7 @@ private:
 template <class Question> struct AnswerTo;
 template <> struct AnswerTo<VerdictQuestion> { using Type = VerdictAnswer; };
 template <> struct AnswerTo<BoundQuestion> { using Type = BoundAnswer; };
-template <> struct AnswerTo<ClaimQuestion> { using Type = ClaimAnswer; };
+template <> struct AnswerTo<ClaimQuestion> { using Type = ClaimState; };
 
 template <class Question> struct Change {
   Question question;

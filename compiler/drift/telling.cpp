@@ -40,6 +40,22 @@ std::string_view evidence_words(ClaimEvidence evidence) {
 
 } // namespace
 
+std::string text_of(const Sentence& sentence) {
+  std::string text;
+  for (const Phrase& phrase : sentence) text += phrase.text;
+  return text;
+}
+
+std::string shortened(std::string_view text, std::size_t most) {
+  std::size_t end = 0;
+  while (end < text.size()) {
+    const std::size_t size = code_point_size(text.substr(end));
+    if (end + size > most) return std::string{text.substr(0, end)} + "…";
+    end += size;
+  }
+  return std::string{text};
+}
+
 Sentence tell(const Edit& edit) {
   const std::string table{spec_of(edit.table).name};
   Sentence sentence;
@@ -111,8 +127,8 @@ std::string tell(const BoundChange& change, const LinkedKb& kb) {
 }
 
 std::string tell(const ClaimChange& change) {
-  const ClaimAnswer& was = change.before;
-  const ClaimAnswer& is = change.after;
+  const ClaimState& was = change.before;
+  const ClaimState& is = change.after;
   const std::string called = was.standing == is.standing
                                  ? fmt::format("called {} as before", name(is.standing))
                                  : fmt::format("called {}, now {}", name(was.standing), name(is.standing));
@@ -133,6 +149,14 @@ std::string counted_verdicts(const LonePiece& piece) {
 
 std::string counted(std::size_t number, std::string_view noun) {
   return fmt::format("{} {}{}", number, noun, number == 1 ? "" : "s");
+}
+
+std::string totals(const Drift& drift) {
+  if (drift.nothing()) return "nothing changed";
+  const std::string edits = counted(drift.edits.size(), "edit");
+  if (!drift.answers_compared) return edits + "; answers cannot be compared while a version contradicts itself";
+  return fmt::format("{}; {} of {} changed", edits, drift.changed_verdicts(),
+                     counted(drift.verdicts_compared, "verdict"));
 }
 
 std::string counted(const AnswerChanges& changes) {

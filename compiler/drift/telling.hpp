@@ -12,6 +12,7 @@ struct Phrase {
   bool written = false; // by a curator; else these are this program's words, of letters, digits and plain punctuation
 };
 using Sentence = std::vector<Phrase>;
+[[nodiscard]] std::string text_of(const Sentence& sentence);
 
 // "signal-lantern/ring-top: used was "1976/1979", is "1976/1981"".
 [[nodiscard]] Sentence tell(const Edit& edit);
@@ -24,6 +25,10 @@ using Sentence = std::vector<Phrase>;
 [[nodiscard]] std::string tell(const ClaimChange& change);
 // "fits 3, anachronistic 2"; "none" where there are none.
 [[nodiscard]] std::string counted_verdicts(const LonePiece& piece);
+// Text of at most so many bytes, cut between code points with an ellipsis.
+[[nodiscard]] std::string shortened(std::string_view text, std::size_t most);
+// "5 edits; 14 of 1538 verdicts changed"
+[[nodiscard]] std::string totals(const Drift& drift);
 // "14 verdicts, 2 bounds and 1 claim"
 [[nodiscard]] std::string counted(const AnswerChanges& changes);
 [[nodiscard]] std::string counted(std::size_t number, std::string_view noun);

@@ -39,7 +39,7 @@ Json verdict_json(const VerdictAnswer& answer) {
           {"gap-days", answer.gap ? Json(*answer.gap) : Json(nullptr)}};
 }
 Json bound_json(const BoundAnswer& answer) { return {{"day", or_null(answer.day)}, {"basis", or_null(answer.basis)}}; }
-Json claim_json(const ClaimAnswer& answer) {
+Json claim_json(const ClaimState& answer) {
   return {{"standing", name(answer.standing)}, {"evidence", name(answer.evidence)}};
 }
 

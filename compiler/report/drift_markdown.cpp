@@ -41,8 +41,7 @@ public:
   MarkdownTeller(const DriftReport& report, std::size_t most) : report_(report), drift_(report.drift), most_(most) {}
 
   std::string tell_all() {
-    add("### What changed from " + side(report_.from) + " to " + side(report_.to) + "\n\n" + drift_totals(report_) +
-        ".\n");
+    add("### What changed from " + side(report_.from) + " to " + side(report_.to) + "\n\n" + totals(drift_) + ".\n");
     for (const ContradictionChange& change : drift_.contradictions) tell_contradiction(change);
     for (const CausedChanges& group : drift_.causes) tell_cause(group);
     tell_pieces("New", drift_.arrived);

@@ -9,15 +9,11 @@ namespace coeval {
 
 // "HEAD~1 (2026-11-20)"
 [[nodiscard]] std::string side_words(const DriftSide& side);
-// "14 of 2480 verdicts changed, for 2 causes".
-[[nodiscard]] std::string drift_totals(const DriftReport& report);
 // Of an edit that was taken out the place is in the old version.
 [[nodiscard]] const SourceSet& sources_of(const DriftReport& report, const Edit& edit);
 // "saltmere/cards.toml:12"; empty where the place is not known.
 [[nodiscard]] std::string file_and_line(const SourceSet& sources, const Span& place);
 // What a cause that is not known to be smallest must be read with; empty for a smallest one.
 [[nodiscard]] std::string certainty_words(Certainty certainty);
-// Text of at most so many bytes, cut between code points with an ellipsis.
-[[nodiscard]] std::string shortened(std::string_view text, std::size_t most);
 
 } // namespace coeval

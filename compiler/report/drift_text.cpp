@@ -16,7 +16,7 @@ public:
 
   std::string tell_all() {
     text_ = wrap(fmt::format("from {} to {}", side_words(report_.from), side_words(report_.to)), 0, style_) + "\n";
-    text_ += wrap(drift_totals(report_), 0, style_) + "\n";
+    text_ += wrap(totals(drift_), 0, style_) + "\n";
     tell_contradictions();
     for (const CausedChanges& group : drift_.causes) tell_cause(group);
     tell_pieces("new", drift_.arrived);
@@ -128,15 +128,6 @@ std::string side_words(const DriftSide& side) {
   return side.day.empty() ? side.name : fmt::format("{} ({})", side.name, side.day);
 }
 
-std::string drift_totals(const DriftReport& report) {
-  const Drift& drift = report.drift;
-  if (drift.nothing()) return "nothing changed";
-  const std::string edits = counted(drift.edits.size(), "edit");
-  if (!drift.answers_compared) return edits + "; answers cannot be compared while a version contradicts itself";
-  return fmt::format("{}; {} of {} changed", edits, drift.changed_verdicts(),
-                     counted(drift.verdicts_compared, "verdict"));
-}
-
 const SourceSet& sources_of(const DriftReport& report, const Edit& edit) {
   return edit.after == no_entry ? report.from.version.sources : report.to.version.sources;
 }
@@ -157,16 +148,6 @@ std::string certainty_words(Certainty certainty) {
     return "these are all the edits that could matter: they are too many to try which of them do";
   }
   return {};
-}
-
-std::string shortened(std::string_view text, std::size_t most) {
-  std::size_t end = 0;
-  while (end < text.size()) {
-    const std::size_t size = code_point_size(text.substr(end));
-    if (end + size > most) return std::string{text.substr(0, end)} + "…";
-    end += size;
-  }
-  return std::string{text};
 }
 
 std::string drift_text(const DriftReport& report, TextStyle style) { return DriftTeller{report, style}.tell_all(); }
