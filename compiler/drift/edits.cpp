@@ -8,8 +8,8 @@ namespace coeval {
 namespace {
 
 // What an entry without an address is about, so that two that say something else of it can be told as one edit.
-constexpr std::array<std::string_view, 11> subject_keys{"accessory", "run",    "issue",       "of",   "this", "span",
-                                                        "after",     "before", "same-day-as", "file", "id"};
+constexpr std::array<std::string_view, 12> subject_keys{"accessory", "run",    "issue",       "of",   "this", "span",
+                                                        "after",     "before", "same-day-as", "file", "from", "id"};
 
 std::string subject_of(const Entry& entry) {
   std::string subject;

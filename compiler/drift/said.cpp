@@ -26,6 +26,12 @@ struct Sayer {
   std::string operator()(const std::string& text) const { return text; }
   std::string operator()(bool flag) const { return flag ? "true" : "false"; }
   std::string operator()(double number) const { return fmt::format("{}", number); }
+  std::string operator()(std::int64_t number) const { return fmt::format("{}", number); }
+  std::string operator()(const CalendarDay& day) const { return iso(day.day); }
+  std::string operator()(const Condition& condition) const { return coeval::text(condition); }
+  std::string operator()(const Currency& currency) const { return std::string{currency.code()}; }
+  std::string operator()(const Money& money) const { return coeval::text(money); }
+  std::string operator()(const Decimal& number) const { return coeval::text(number); }
   std::string operator()(const std::vector<double>& numbers) const {
     std::vector<std::string> texts;
     for (const double number : numbers) texts.push_back((*this)(number));

@@ -6,8 +6,6 @@
 #include "files/open_file.hpp"
 
 namespace coeval {
-namespace {
-
 Diagnostic broken_text(const SourceFile& file, FileIndex index, std::size_t byte) {
   const std::string_view text = file.text();
   Diagnostic broken;
@@ -19,8 +17,6 @@ Diagnostic broken_text(const SourceFile& file, FileIndex index, std::size_t byte
   broken.help = wide ? "the file is UTF-16: save it as UTF-8" : "save the file as UTF-8";
   return broken;
 }
-
-} // namespace
 
 void gather(LoadResult& result, SourceFile file, std::optional<std::size_t> bad_byte, Diagnostics& out) {
   const FileIndex index{static_cast<std::uint32_t>(result.sources.files.size())};

@@ -9,6 +9,8 @@ namespace coeval {
 // that.
 void gather(LoadResult& result, SourceFile file, std::optional<std::size_t> bad_byte, Diagnostics& out);
 
+// A file whose text is not UTF-8 from that byte on.
+[[nodiscard]] Diagnostic broken_text(const SourceFile& file, FileIndex index, std::size_t byte);
 [[nodiscard]] Diagnostic too_large_to_read(const std::string& path, std::size_t most);
 [[nodiscard]] Diagnostic too_many_to_read(const std::string& root, std::size_t most);
 // A root without any file in .toml.
