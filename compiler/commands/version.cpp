@@ -22,6 +22,9 @@ void NamedVersion::read(const Settings& settings, const std::string& text) {
   }
   const auto root = find_kb(settings);
   if (!root) {
+    if (!text.empty())
+      print_error(fmt::format("coeval: `{}` is no folder here, and without a knowledge base no revision of it\n",
+                              printable(text)));
     exit = exit_usage;
     return;
   }
