@@ -7,12 +7,14 @@
 
 #include <fmt/format.h>
 
+#include "drift/telling.hpp"
 #include "export/export.hpp"
 #include "files/asset.hpp"
 #include "html/feeds.hpp"
 #include "html/one_file.hpp"
 #include "html/render.hpp"
 #include "pages/changes.hpp"
+#include "pages/drift_section.hpp"
 #include "pages/paths.hpp"
 #include "pages/reader_index.hpp"
 #include "pages/site.hpp"
@@ -86,6 +88,43 @@ std::string site_name(const LinkedKb& kb) {
   return std::string{kb.entries[kb.lines.front().entry].text("name")};
 }
 
+// "2026-11-20, HEAD~1"
+std::string since_words(const EditionSince& since) {
+  return since.day.empty() ? since.name : since.day + ", " + since.name;
+}
+
+Version version_of(const Compiled& compiled) { return {*compiled.kb, *compiled.dates, compiled.sources}; }
+
+// Everything that makes one version another, as a few letters.
+std::string mark_of(const SourceSet& sources) {
+  std::string all;
+  for (const SourceFile& file : sources.files) {
+    const ContentHash hash = hash_of(file.text());
+    all += fmt::format("{:016x}{:016x} {}\n", hash.high, hash.low, file.path());
+  }
+  const ContentHash hash = hash_of(all);
+  return fmt::format("{:016x}{:016x}", hash.high, hash.low);
+}
+
+// What a reader of the feed is told of a comparison: the causes that explain most.
+FeedEntry entry_of(const Drift& drift, const EditionSince& since, std::string anchor, const std::string& date) {
+  constexpr std::size_t most_causes = 10;
+  constexpr std::size_t most_bytes = 600; // of one edit
+  std::string text = totals(drift);
+  for (std::size_t i = 0; i < drift.causes.size() && i < most_causes; ++i) {
+    text += fmt::format("\n\n{} changed because: ", counted(drift.causes[i].changes));
+    const std::vector<EditIndex>& edits = drift.causes[i].cause.edits;
+    for (std::size_t j = 0; j < edits.size(); ++j)
+      text +=
+          (j == 0 ? "" : "; ") + shortened(text_of(tell(drift.edits[static_cast<std::size_t>(edits[j])])), most_bytes);
+  }
+  if (drift.causes.size() > most_causes)
+    text += fmt::format("\n\nand by {}", counted(drift.causes.size() - most_causes, "other cause"));
+  const std::string from = since.day.empty() ? mark_of(since.compiled->sources) : since.day;
+  return {fmt::format("since-{}-{}", from, date), "What changed since " + since_words(since), date,
+          "changes.html#" + std::move(anchor), std::move(text)};
+}
+
 Feed feed_of(const std::vector<ChangeDay>& changes, const std::string& name, const std::string& base_url,
              const std::string& date) {
   Feed feed{.title = name + ": changes", .base_url = base_url, .author = name, .date = date};
@@ -106,7 +145,7 @@ public:
           Diagnostics& out)
       : compiled_(compiled), templates_(templates), options_(options), sink_(sink), out_(out),
         text_of_changes_(read_changes()), changes_(parse_changes(text_of_changes_)), name_(site_name(*compiled.kb)),
-        site_({*compiled.kb, *compiled.dates, compiled.sources, about()}) {}
+        drifts_(compare()), site_({*compiled.kb, *compiled.dates, compiled.sources, about()}) {}
 
   void make(const EditionProgress& progress) {
     const EditionSink keep = [this](std::string_view path, std::string_view bytes) { this->keep(path, bytes); };
@@ -138,7 +177,24 @@ private:
   [[nodiscard]] std::string date() const {
     return options_.date.empty() && !changes_.empty() ? changes_.front().date : options_.date;
   }
-  [[nodiscard]] SiteOptions about() { return {options_.base_url, date(), text_of_changes_}; }
+  [[nodiscard]] std::vector<Drift> compare() const {
+    std::vector<Drift> drifts;
+    for (const EditionSince& since : options_.since)
+      drifts.push_back(drift_between(version_of(*since.compiled), version_of(compiled_), Basis::conjectured));
+    return drifts;
+  }
+  static std::string anchor_of(std::size_t since) { return fmt::format("since-{}", since + 1); }
+  [[nodiscard]] SiteOptions about() const { return {options_.base_url, date(), text_of_changes_}; }
+  [[nodiscard]] Page page_of(const PlannedPage& planned) const {
+    Page page = site_.page(planned);
+    if (planned.kind == PageKind::changes)
+      for (std::size_t i = 0; i < drifts_.size(); ++i)
+        add_drift(site_,
+                  {"What changed since " + since_words(options_.since[i]), anchor_of(i), drifts_[i],
+                   options_.since[i].compiled->sources},
+                  page);
+    return page;
+  }
   [[nodiscard]] bool in_one_file() const { return options_.one_file && site_.pages().size() <= most_pages_in_one_file; }
   [[nodiscard]] std::string bytes_of_picture(const std::string& file) const {
     Diagnostics told_already;
@@ -162,7 +218,7 @@ private:
         for (const auto& [path, bytes] : export_files(*compiled_.kb, *compiled_.dates, compiled_.sources))
           keep(path, bytes);
       } else {
-        Page page = site_.page(planned[i - others]);
+        Page page = page_of(planned[i - others]);
         keep(page.path, render_page(templates_, page, render_));
         if (in_one_file()) pages_[i - others] = std::move(page);
         progress(++done, planned.size());
@@ -171,7 +227,11 @@ private:
   }
 
   void make_feeds() {
-    keep("feed.xml", atom_xml(feed_of(changes_, name_, options_.base_url, date())));
+    Feed feed = feed_of(changes_, name_, options_.base_url, date());
+    for (std::size_t i = 0; i < drifts_.size(); ++i) // an edition without a day cannot date an entry
+      if (!drifts_[i].nothing() && !date().empty())
+        feed.entries.push_back(entry_of(drifts_[i], options_.since[i], anchor_of(i), date()));
+    keep("feed.xml", atom_xml(feed));
     keep("site.webmanifest", webmanifest({.name = name_, .short_name = name_, .icons = {{"icons/icon.svg", "any"}}}));
     if (options_.base_url.empty()) return;
     std::vector<SitemapEntry> entries;
@@ -200,6 +260,7 @@ private:
   std::string text_of_changes_;
   std::vector<ChangeDay> changes_;
   std::string name_;
+  std::vector<Drift> drifts_; // since each earlier version
   Site site_;
   KeptFiles kept_;
   std::map<std::string, PublishedPicture> pictures_;
@@ -222,6 +283,8 @@ std::string edition_mark(const Compiled& compiled, const EditionOptions& options
     add(file, read_asset(compiled.sources.root, file, out).value_or(std::string{}));
   if (compiled.sources.assets.contains(changes_file))
     add(changes_file, read_asset(compiled.sources.root, std::string{changes_file}, out).value_or(std::string{}));
+  for (const EditionSince& since : options.since)
+    made_from += fmt::format("{} since {} {}\n", mark_of(since.compiled->sources), since.day, since.name);
   const ContentHash all = hash_of(made_from);
   return fmt::format(
       "coeval-edition 1\nentries and pictures {:016x}{:016x}\nprogram and template {}\naddress {}\ndate {}\n", all.high,

@@ -14,9 +14,17 @@
 
 namespace coeval {
 
+// An earlier version, to say what changed since.
+struct EditionSince {
+  std::string name; // as readers are told it
+  std::string day;  // ISO 8601, of a revision; empty for none
+  const Compiled* compiled = nullptr;
+};
+
 struct EditionOptions {
   std::string base_url; // ends in a slash; empty: no canonical links, no sitemap
   std::string date;     // ISO 8601 day that is shown; empty: that of the last change
+  std::vector<EditionSince> since;
   unsigned threads = 0; // 0: as many as the machine runs at once
   bool one_file = true; // with the single-file edition, unless there are too many pages for that
 };

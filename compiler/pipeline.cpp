@@ -15,7 +15,8 @@ namespace coeval {
 namespace {
 
 bool is_of_the_world(Code code) {
-  return code == Code::unreadable_file || code == Code::unreadable_folder || code == Code::no_entries;
+  return code == Code::unreadable_file || code == Code::unreadable_folder || code == Code::no_entries ||
+         code == Code::unreadable_revision;
 }
 
 // Nothing can be concluded from what is missing while some file could not be read.
@@ -68,8 +69,12 @@ std::map<std::string, PictureFacts> inspect_pictures(const LinkedKb& kb, const S
 
 Compiled compile(const std::filesystem::path& root, Depth depth) {
   Diagnostics out;
-  Compiled result;
   LoadResult loaded = load_sources(root, out);
+  return compile(std::move(loaded), std::move(out), depth);
+}
+
+Compiled compile(LoadResult loaded, Diagnostics out, Depth depth) {
+  Compiled result;
   result.sources = std::move(loaded.sources);
   EntrySet entries = read_entries(result.sources, loaded.broken, out);
   const std::vector<Diagnostic> so_far = out.sorted();
@@ -82,7 +87,8 @@ Compiled compile(const std::filesystem::path& root, Depth depth) {
   // From here on no date moves.
   check_consistency(input, *result.dates, out);
   if (depth == Depth::in_full) check_answers(input, *result.dates, out);
-  if (depth != Depth::to_answer) result.pictures = inspect_pictures(*result.kb, result.sources, root, out);
+  if (depth != Depth::to_answer)
+    result.pictures = inspect_pictures(*result.kb, result.sources, result.sources.root, out);
   result.diagnostics = out.sorted();
   result.has_errors = out.has_errors();
   result.world_failed = std::ranges::any_of(result.diagnostics, is_of_the_world, &Diagnostic::code);

@@ -9,6 +9,7 @@
 
 #include "chronology/chronology.hpp"
 #include "diagnose/diagnostic.hpp"
+#include "files/load.hpp"
 #include "pictures/inspect.hpp"
 
 namespace coeval {
@@ -30,5 +31,8 @@ enum class Depth : std::uint8_t {
 };
 
 [[nodiscard]] Compiled compile(const std::filesystem::path& root, Depth depth);
+// The same of what was loaded already, with what was reported in loading it. To publish, or in full, its root must be a
+// folder.
+[[nodiscard]] Compiled compile(LoadResult loaded, Diagnostics out, Depth depth);
 
 } // namespace coeval

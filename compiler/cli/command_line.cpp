@@ -32,6 +32,7 @@ constexpr const char* examples = R"(examples:
   coeval why signal-lantern/ring-top.end           how early and how late, and how is that known?
   coeval identify signal-lantern --seen top=ring height-mm=21.9±0.05
                                                    which run or reproduction is this?
+  coeval drift HEAD~1                              what changed since then, and which edit changed it?
   coeval publish --to site                         the whole reference, as pages to read and to carry
 
 exit codes:
@@ -68,6 +69,7 @@ CommandLine::CommandLine()
       ->check(one_of({"documented", "observed", "reported", "conjectured"}));
   add_questions(*this);
   add_part_commands(*this);
+  add_version_commands(*this);
   add_shelf_commands(*this);
   add_site_commands(*this);
   add_program_commands(*this);

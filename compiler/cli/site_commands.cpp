@@ -10,6 +10,9 @@ void add_site_commands(CommandLine& line) {
   publish.add_option("--to", site.to, "the folder; made where it is missing")->type_name("DIR")->required();
   publish.add_option("--base-url", site.base_url, "where it will stand, for canonical links and the sitemap")
       ->type_name("URL");
+  publish.add_option("--since", site.since, "tell what changed since this folder or revision of git; may be repeated")
+      ->type_name("OLD")
+      ->allow_extra_args(false);
   publish.add_option("--template", site.templates, "a template of your own, like the folder site-template")
       ->type_name("DIR");
 

@@ -66,9 +66,15 @@ void print_error(std::string_view text); // to standard error
 [[nodiscard]] int exit_of(const std::vector<Judgement>& judgements);
 
 struct PublishSettings {
-  std::string to;        // the folder
-  std::string templates; // a folder; empty: the built-in template
-  std::string base_url;  // as given
+  std::string to;                 // the folder
+  std::string templates;          // a folder; empty: the built-in template
+  std::string base_url;           // as given
+  std::vector<std::string> since; // folders or revisions of git: what changed since each of them is published too
+};
+struct DriftSettings {
+  std::string from; // a folder or a revision of git
+  std::string to;   // likewise; empty: the knowledge base as it is
+  bool markdown = false;
 };
 struct PreviewSettings {
   std::string templates;
@@ -83,6 +89,7 @@ int run_belongs(const Settings& settings, const std::string& part, const std::st
 int run_outfit(const Settings& settings, const std::string& issue);
 int run_homes(const Settings& settings, const std::string& part);
 int run_why(const Settings& settings, const std::string& point);
+int run_drift(const Settings& settings, const DriftSettings& drift);
 int run_list(const Settings& settings, const std::string& kind, bool only_addresses);
 int run_schema(const std::string& of);
 int run_marks(const Settings& settings, const std::string& kind);

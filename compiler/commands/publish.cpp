@@ -2,6 +2,7 @@
 #include <atomic>
 #include <chrono>
 #include <cstdlib>
+#include <memory>
 #include <mutex>
 
 #include <fmt/format.h>
@@ -11,6 +12,7 @@
 #include "commands/command.hpp"
 #include "commands/shelf_commands.hpp"
 #include "commands/templates.hpp"
+#include "commands/version.hpp"
 #include "edition.hpp"
 #include "publish/folder.hpp"
 
@@ -113,6 +115,11 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
   }
   const Session session{settings, Depth::to_publish};
   if (session.exit) return *session.exit;
+  std::vector<std::unique_ptr<const NamedVersion>> earlier;
+  for (const std::string& since : publish.since) {
+    earlier.push_back(std::make_unique<const NamedVersion>(settings, since));
+    if (earlier.back()->exit) return *earlier.back()->exit;
+  }
   const LoadedTemplates loaded = load_templates(publish.templates);
   if (!loaded.diagnostics.empty()) print_error(render_text(loaded.diagnostics, loaded.sources, settings.err));
   if (!loaded.templates) return loaded.world_failed ? exit_world : exit_no;
@@ -124,7 +131,9 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
   };
   auto folder = OutputFolder::open(publish.to, out);
   if (!folder) return failed();
-  const EditionOptions options{.base_url = *base_url, .date = *date};
+  EditionOptions options{.base_url = *base_url, .date = *date};
+  for (const auto& version : earlier)
+    options.since.push_back({version->public_name(), version->day(), &version->compiled()});
   const std::string mark = edition_mark(session.compiled(), options, loaded.mark, out);
   const auto published = [&](const PublishCounts& counts) {
     if (const std::vector<Diagnostic> said = out.sorted(); !said.empty())

@@ -22,6 +22,7 @@ enum class Code : std::uint8_t {
   file_too_large,
   too_many_files,
   link_leaves_kb,
+  unreadable_revision,
   // the world: the folder that a site is published to
   unwritable_folder,
   disk_full,

@@ -55,6 +55,13 @@ error[too-many-files] ..
         R"($ ls -l kb/sources
 letters.toml -> ../../private/letters.toml)",
         "replace the link by the file, or let it lead to something inside the knowledge base"},
+    CatalogueRow{
+        Code::unreadable_revision, "unreadable-revision", error, "a revision of git that cannot be read",
+        "what changed since then cannot be told; answers are not affected, since they come from the folder as it is",
+        R"($ coeval drift HAED~1
+error[unreadable-revision] HAED~1
+  git knows no such revision here, and there is no such folder)",
+        "name a commit of the repository that holds the knowledge base (`git log` lists them), or give two folders"},
 };
 
 constexpr std::array text{

@@ -8,6 +8,8 @@
 
 #include <fmt/format.h>
 
+#include "files/gather.hpp"
+
 namespace coeval {
 namespace {
 
@@ -67,9 +69,8 @@ private:
       if (name.starts_with('.')) continue;
       if (++seen_ > most_) {
         over_ = true;
-        report(Code::too_many_files, root_as_written_,
-               fmt::format("there are more than {} files and folders here, so none was read", most_),
-               "give the folder of the knowledge base itself");
+        found_.complete = false;
+        out_.report(too_many_to_read(root_as_written_, most_));
         return;
       }
       const std::string relative = folder.relative.empty() ? name : folder.relative + "/" + name;

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "files/find.hpp"
+#include "files/gather.hpp"
 #include "files/open_file.hpp"
 
 namespace coeval {
@@ -30,9 +31,7 @@ void read(Job& job, std::size_t most) {
                          fmt::format("this file could not be read: {}", failure_words(content.error)),
                          "allow reading it, or move it out of the knowledge base"));
   } else if (content.text.size() > most) {
-    job.out.report(about(Code::file_too_large, *job.relative,
-                         fmt::format("this file is larger than {}, so it was not read", size_words(most)),
-                         "split it: figures and accessories each have a file of their own"));
+    job.out.report(too_large_to_read(*job.relative, most));
   } else {
     job.file.emplace(*job.relative, std::move(content.text));
     job.bad_byte = first_bad_byte(job.file->text());
@@ -56,27 +55,13 @@ template <class Work> void in_parallel(std::size_t count, unsigned threads, cons
   worker();
 }
 
-Diagnostic broken_text(const SourceFile& file, FileIndex index, std::size_t byte) {
-  const std::string_view text = file.text();
-  Diagnostic broken;
-  broken.code = Code::broken_utf8;
-  broken.place = {index, static_cast<std::uint32_t>(byte), static_cast<std::uint32_t>(byte) + 1};
-  broken.message = fmt::format("the byte 0x{:02X} is not UTF-8 text here, so this file was not read",
-                               static_cast<unsigned>(static_cast<unsigned char>(text[byte])));
-  const bool wide = text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF");
-  broken.help = wide ? "the file is UTF-16: save it as UTF-8" : "save the file as UTF-8";
-  return broken;
-}
-
 } // namespace
 
 LoadResult load_sources(const std::filesystem::path& root, Diagnostics& out, const LoadLimits& limits) {
   LoadResult result;
   result.sources.root = root.native();
   FoundFiles found = find_files(root, limits.files, out);
-  if (found.entries.empty() && found.complete)
-    out.report(about(Code::no_entries, result.sources.root, "no file here ends in .toml",
-                     "give the folder of the knowledge base, or write its first entry"));
+  if (found.entries.empty() && found.complete) out.report(nothing_to_read(result.sources.root));
   result.sources.assets = std::move(found.assets);
 
   std::vector<Job> jobs;
@@ -88,12 +73,7 @@ LoadResult load_sources(const std::filesystem::path& root, Diagnostics& out, con
 
   for (Job& job : jobs) {
     out.merge(std::move(job.out));
-    if (!job.file) continue;
-    const FileIndex index{static_cast<std::uint32_t>(result.sources.files.size())};
-    result.sources.files.push_back(std::move(*job.file));
-    if (!job.bad_byte) continue;
-    result.broken.push_back(index);
-    out.report(broken_text(result.sources[index], index, *job.bad_byte));
+    if (job.file) gather(result, std::move(*job.file), job.bad_byte, out);
   }
   return result;
 }

@@ -396,6 +396,7 @@ constexpr std::array documents{
     WrittenDocument{"key", key},
     WrittenDocument{"examine", examine},
     WrittenDocument{"ask", ask},
+    WrittenDocument{"drift", drift_members},
     WrittenDocument{"swap", swap_members},
     WrittenDocument{"audit", audit},
     WrittenDocument{"ledger", ledger_members, false},

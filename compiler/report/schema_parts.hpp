@@ -30,6 +30,8 @@ namespace schema_parts {
 
 // Members of the documents about a shelf, beside "format", "version" and "weakest-basis".
 [[nodiscard]] Json swap_members();
+// The same of the document about two versions.
+[[nodiscard]] Json drift_members();
 // Of those about its money, which no basis bears on, beside "format" and "version".
 [[nodiscard]] Json ledger_members();
 [[nodiscard]] Json ceiling_members();

@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 2; i < CURRENT; ++i)); do
     case ${words[i]} in
       --kb) kb=(--kb ${words[i+1]}); ((++i)) ;;
-      --format|--basis|--slot|--for|--sheet|--shelf|--figure-colour|--mark|--to|--base-url|--template|--port) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--shelf|--figure-colour|--mark|--to|--base-url|--since|--template|--port) ((++i)) ;;
       -*) ;;
       *) if [[ -z $command ]]; then command=${words[i]}; else ((++position)); fi ;;
     esac
@@ -24,8 +24,9 @@ _coeval() {
     compadd -- --kb --format --basis --help --version
     case $command in
       identify) compadd -- --seen --mark --slot --ask --by-seller --figure-colour ;;
-      publish) compadd -- --to --base-url --template ;;
+      publish) compadd -- --to --base-url --since --template ;;
       preview) compadd -- --port --template ;;
+      drift) compadd -- --markdown ;;
       key) compadd -- --slot ;;
       ledger) compadd -- --shelf --every-amount ;;
       ceiling|comparables) compadd -- --shelf ;;
@@ -36,7 +37,7 @@ _coeval() {
     return
   fi
   case $command:$position in
-    :*) found=(check belongs outfit homes why marks dated identify key examine ask ledger ceiling comparables publish preview list schema explain completions) ;;
+    :*) found=(check belongs outfit homes why marks dated identify key examine ask drift ledger ceiling comparables publish preview list schema explain completions) ;;
     belongs:0|homes:0) found=(${(f)"$(for i in run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
     belongs:1|outfit:0) found=(${(f)"$(coeval list issue --addresses $kb 2>/dev/null)"}) ;;
     identify:0|key:0) found=(${(f)"$(coeval list accessory --addresses $kb 2>/dev/null)"}) ;;
@@ -45,9 +46,10 @@ _coeval() {
     comparables:0) found=(${(f)"$(for i in issue figure run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
     explain:0) found=(${(f)"$(coeval explain 2>/dev/null | cut -d' ' -f1)"}) ;;
     list:0) found=(line figure issue accessory mould run repro period card plant maker route mark feature source claim) ;;
-    schema:0) found=(kb shelf check belongs outfit homes why list explain marks dated identify key examine ask ledger ceiling comparables) ;;
+    schema:0) found=(kb shelf check belongs outfit homes why list explain marks dated identify key examine ask drift ledger ceiling comparables) ;;
     marks:0) found=(line origin safety address telephone price bar-code material packaging patent copyright) ;;
     completions:0) found=(bash zsh fish) ;;
+    drift:*) found=(HEAD HEAD~1 ${(f)"$(git for-each-ref --format='%(refname:short)' 2>/dev/null)"}); _files -/ ;;
     check:0|publish:0|preview:0) _files -/; return ;;
   esac
   compadd -a found
