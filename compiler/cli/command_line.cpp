@@ -72,6 +72,7 @@ CommandLine::CommandLine()
   add_version_commands(*this);
   add_shelf_commands(*this);
   add_site_commands(*this);
+  add_exchange_commands(*this);
   add_program_commands(*this);
 }
 
