@@ -44,8 +44,19 @@ void add_shelf_commands(CommandLine& line) {
   add_shelf(comparables, sold.shelf);
   comparables.add_option("OF", sold.of, "an issue, figure, run, mould or accessory")->required();
 
+  const auto [wants, sought] =
+      line.add_with<WantsSettings>("wants", "what is missing after the best swap, and which runs would do", run_wants);
+  add_shelf(wants, sought.shelf);
+  wants.add_flag("--all", sought.all, "everything, however long");
+
+  const auto [checklist, counted] =
+      line.add_with<ChecklistSettings>("checklist", "every issue: owned or not, complete or not", run_checklist);
+  checklist.add_option("FIGURE", counted.figures, "ids of figures; all figures without it");
+  add_shelf(checklist, counted.shelf);
+  checklist.add_flag("--slots", counted.slots, "slot by slot");
+
   const auto [pages, shown] = line.add_with<ShelfPagesSettings>(
-      "shelf", "write your shelf as private pages: audit, swap, wants, ledger", run_shelf_pages);
+      "shelf", "write your shelf as private pages: audit, swap, wants, checklist, ledger", run_shelf_pages);
   add_shelf(pages, shown.shelf);
   pages.add_option("--to", shown.to, "the folder; made where it is missing, readable by you alone")
       ->type_name("DIR")

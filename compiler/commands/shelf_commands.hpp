@@ -15,6 +15,22 @@ struct AuditSettings {
 // exit_no where something is wrong, exit_open where only questions are open.
 int run_audit(const Settings& settings, const AuditSettings& audit);
 
+struct ChecklistSettings {
+  ShelfSettings shelf;
+  std::vector<std::string> figures; // ids; empty: all
+  bool slots = false;               // slot by slot
+};
+
+int run_checklist(const Settings& settings, const ChecklistSettings& checklist);
+
+struct WantsSettings {
+  ShelfSettings shelf;
+  bool all = false; // nothing is cut
+};
+
+// exit_no where something is wanted.
+int run_wants(const Settings& settings, const WantsSettings& wants);
+
 struct SwapSettings {
   ShelfSettings shelf;
   std::vector<std::string> keep; // ids of pieces

@@ -21,17 +21,6 @@ Json reason() {
 }
 Json proof() { return list(reason(), "the statements that prove it, in order"); }
 
-Json short_members() {
-  return {{"run", text("address")},
-          {"issue", text("address")},
-          {"verdict",
-           {{"enum",
-             {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic", "no-place"}}}},
-          {"basis", basis_or_null()},
-          {"gap-days", {{"type", {"integer", "null"}}, {"description", "for a no on time: the smallest proven gap"}}},
-          {"gap", text_or_null("the gap in words")}};
-}
-
 Json ground() {
   return object({{"answer", {{"enum", {"yes", "no", "undecided"}}}},
                  {"basis", basis_or_null()},
@@ -276,69 +265,6 @@ Json ask() {
           {"cautions", cautions()}};
 }
 
-Json findings() {
-  return list(object({{"trouble",
-                       {{"enum",
-                         {"reproduction", "wrong", "nothing-fits", "misplaced", "undisclosed", "missing", "doubtful",
-                          "open", "issue-unknown", "outfit-unknown", "unexamined"}}}},
-                      {"wrong", flag("false: only an open question")},
-                      {"part", text_or_null("id; null: the piece itself, or an empty slot")},
-                      {"slot", text_or_null("of the issue: empty, or where the part is worn")},
-                      {"words", text("why, or what is missing")}}),
-              "the worst first");
-}
-
-Json audit() {
-  const Json verdict{{"enum",
-                      {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic",
-                       "no-place", nullptr}}};
-  Json slot = object({{"slot", text("its name")},
-                      {"state", {{"enum", {"right", "open", "wrong", "reproduction", "empty"}}}},
-                      {"accessories", list(text("id"), "that the issue takes there")},
-                      {"part", text_or_null("id; null: empty")},
-                      {"fit", {{"enum", {"right", "open", "doubtful", "unknown", "wrong", "reproduction", nullptr}}}},
-                      {"verdict", verdict},
-                      {"basis", basis_or_null()},
-                      {"could-be", list(text("address"), "every run and reproduction that it can be")},
-                      {"judgements", list(object(short_members()), "of each run that it can be")}});
-  Json piece = object({{"piece", text("id")},
-                       {"issue", text_or_null("address; null: not known")},
-                       {"figure", text_or_null("id")},
-                       {"priority", whole("1 to 1000")},
-                       {"complete", flag("every slot is right")},
-                       {"findings", findings()},
-                       {"slots", list(std::move(slot), "of the issue; none where that is not known")},
-                       {"possible-issues", list(object({{"issue", text("address")},
-                                                        {"right", whole("parts that would be right")},
-                                                        {"open", whole("parts that would be open")},
-                                                        {"wrong", whole("parts that would be wrong")}}),
-                                                "where the issue is not known, the likeliest first")}});
-  Json best =
-      object({{"piece", text("id")}, {"slot", text("its name")}, {"verdict", verdict}, {"basis", basis_or_null()}});
-  Json loose = object({{"part", text("id")},
-                       {"can-be", {{"enum", {"originals", "reproductions", "mixed", "nothing"}}}},
-                       {"could-be", list(text("address"), "every run and reproduction that it can be")},
-                       {"findings", findings()},
-                       {"takers", whole("slots of owned pieces that it may belong in")},
-                       {"helped", whole("of them: empty, or filled less well")},
-                       {"best", {{"anyOf", {std::move(best), {{"type", "null"}}}}}}});
-  return {{"shelf", text("its name; may be empty")},
-          {"slots", object({{"right", whole("slots")},
-                            {"open", whole("slots")},
-                            {"wrong", whole("slots")},
-                            {"reproduction", whole("slots")},
-                            {"empty", whole("slots")}})},
-          {"pieces", list(piece, "the worst first, then by priority")},
-          {"offered", list(piece, "offered or bid for, and not owned; counted nowhere")},
-          {"loose", list(std::move(loose), "parts that no piece wears")},
-          {"parcels", list(object({{"purchase", text("id")},
-                                   {"state", {{"enum", {"offered", "bid", "won", "paid", "sent", "arrived"}}}},
-                                   {"since", day("of that state")},
-                                   {"unexamined", whole("pieces and parts")},
-                                   {"days", {{"type", {"integer", "null"}}, {"description", "since then"}}}}),
-                           "that have not arrived, or of which something is not examined")}};
-}
-
 // A range of bytes in a file; a file as a whole; or null where neither is known.
 Json place() {
   Json range = object({{"file", text("relative to the knowledge base")},
@@ -398,7 +324,9 @@ constexpr std::array documents{
     WrittenDocument{"ask", ask},
     WrittenDocument{"drift", drift_members},
     WrittenDocument{"swap", swap_members},
-    WrittenDocument{"audit", audit},
+    WrittenDocument{"audit", audit_members},
+    WrittenDocument{"wants", wants_members},
+    WrittenDocument{"checklist", checklist_members},
     WrittenDocument{"ledger", ledger_members, false},
     WrittenDocument{"ceiling", ceiling_members, false},
     WrittenDocument{"comparables", comparables_members, false},
