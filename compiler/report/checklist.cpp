@@ -20,7 +20,7 @@ std::string ids_of(const LinkedShelf& shelf, const std::vector<PieceIndex>& piec
   return text;
 }
 
-std::string progress_words(const Checklist::Progress& progress, std::string_view what) {
+std::string progress_words(const OwnedChecklist::Progress& progress, std::string_view what) {
   return fmt::format("{} of {} {} ({} %)", progress.done, progress.of, what, progress.percent());
 }
 
@@ -55,7 +55,7 @@ std::string issue_text(const ReportInput& input, const ChecklistReport& report, 
   return text;
 }
 
-Json progress_json(const Checklist::Progress& progress) {
+Json progress_json(const OwnedChecklist::Progress& progress) {
   return {{"done", progress.done}, {"of", progress.of}, {"percent", progress.percent()}};
 }
 
@@ -69,7 +69,7 @@ Json ids_json(const LinkedShelf& shelf, const std::vector<PieceIndex>& pieces) {
 
 std::string checklist_text(const ReportInput& input, const ChecklistReport& report, TextStyle style) {
   const LinkedKb& kb = input.kb;
-  const Checklist& list = report.list;
+  const OwnedChecklist& list = report.list;
   std::string text =
       wrap(fmt::format("{}, {}; {}", progress_words(list.owned(), "issues owned"),
                        progress_words(list.complete(), "complete"), progress_words(list.slots(), "slots right")),
@@ -93,7 +93,7 @@ std::string checklist_text(const ReportInput& input, const ChecklistReport& repo
 }
 
 std::string checklist_json(const ReportInput& input, const ChecklistReport& report) {
-  const Checklist& list = report.list;
+  const OwnedChecklist& list = report.list;
   Json json = document("checklist", input);
   json["shelf"] = report.shelf.name;
   json["owned"] = progress_json(list.owned());

@@ -8,7 +8,7 @@ namespace coeval {
 
 struct ChecklistReport {
   const LinkedShelf& shelf;
-  Checklist list;
+  OwnedChecklist list;
   bool slots = false; // slot by slot
 };
 [[nodiscard]] std::string checklist_text(const ReportInput& input, const ChecklistReport& report, TextStyle style);

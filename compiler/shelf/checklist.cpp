@@ -4,19 +4,19 @@
 
 namespace coeval {
 
-Checklist::Progress Checklist::owned() const {
+OwnedChecklist::Progress OwnedChecklist::owned() const {
   Progress progress{0, issues.size()};
   for (const ChecklistIssue& issue : issues) progress.done += issue.pieces.empty() ? 0 : 1;
   return progress;
 }
 
-Checklist::Progress Checklist::complete() const {
+OwnedChecklist::Progress OwnedChecklist::complete() const {
   Progress progress{0, issues.size()};
   for (const ChecklistIssue& issue : issues) progress.done += issue.complete ? 1 : 0;
   return progress;
 }
 
-Checklist::Progress Checklist::slots() const {
+OwnedChecklist::Progress OwnedChecklist::slots() const {
   Progress progress;
   for (const ChecklistIssue& issue : issues) {
     progress.of += issue.slots.size();
@@ -25,9 +25,9 @@ Checklist::Progress Checklist::slots() const {
   return progress;
 }
 
-Checklist make_checklist(const LinkedKb& kb, const LinkedShelf& shelf, PartJudge& judge, const Audit& audit,
+OwnedChecklist make_checklist(const LinkedKb& kb, const LinkedShelf& shelf, PartJudge& judge, const Audit& audit,
                          const std::vector<FigureIndex>& figures) {
-  Checklist list;
+  OwnedChecklist list;
   std::map<IssueIndex, std::size_t> places;
   std::vector<bool> wanted(kb.figures.size());
   for (const FigureIndex figure : figures) {

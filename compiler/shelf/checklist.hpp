@@ -17,7 +17,7 @@ struct ChecklistIssue {
   std::vector<ChecklistSlot> slots; // as the judge's slots of the issue
 };
 
-struct Checklist {
+struct OwnedChecklist {
   std::vector<ChecklistIssue> issues;    // figure by figure
   std::vector<PieceIndex> issue_unknown; // owned pieces of those figures that no line of the list counts
 
@@ -32,7 +32,7 @@ struct Checklist {
 };
 
 // Of these figures, in this order; `audit` is of the whole shelf.
-[[nodiscard]] Checklist make_checklist(const LinkedKb& kb, const LinkedShelf& shelf, PartJudge& judge,
+[[nodiscard]] OwnedChecklist make_checklist(const LinkedKb& kb, const LinkedShelf& shelf, PartJudge& judge,
                                        const Audit& audit, const std::vector<FigureIndex>& figures);
 
 } // namespace coeval
