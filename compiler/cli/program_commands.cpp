@@ -21,10 +21,9 @@ void add_program_commands(CommandLine& line) {
   const auto [schema, wanted] =
       line.add_with<Schema>("schema", "JSON Schema of the knowledge base's files, or of a command's JSON",
                             [](const Settings&, const Schema& typed) { return run_schema(typed.of); });
-  schema.add_option(
-      "OF", wanted.of,
-      "kb, shelf, check, belongs, outfit, homes, why, list, explain, identify, key, examine, ask, ledger, "
-      "ceiling or comparables");
+  schema.add_option("OF", wanted.of,
+                    "kb, shelf, check, belongs, outfit, homes, why, list, explain, identify, key, examine, ask, audit, "
+                    "swap, wants, checklist, ledger, ceiling or comparables");
 
   const auto [explain, code] =
       line.add_with<std::string>("explain", "what a code of a diagnostic means, and the repair", run_explain);
