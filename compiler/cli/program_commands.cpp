@@ -21,10 +21,7 @@ void add_program_commands(CommandLine& line) {
   const auto [schema, wanted] =
       line.add_with<Schema>("schema", "JSON Schema of the knowledge base's files, or of a command's JSON",
                             [](const Settings&, const Schema& typed) { return run_schema(typed.of); });
-  schema.add_option(
-      "OF", wanted.of,
-      "kb, shelf, export, check, belongs, outfit, homes, why, list, explain, identify, key, examine, ask, drift, ledger, "
-      "ceiling or comparables");
+  schema.add_option("OF", wanted.of, "kb, shelf, export, or a command that writes JSON: belongs, audit …");
 
   const auto [explain, code] =
       line.add_with<std::string>("explain", "what a code of a diagnostic means, and the repair", run_explain);

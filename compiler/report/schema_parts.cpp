@@ -28,4 +28,15 @@ Json object(Json properties, const std::vector<std::string>& optional) {
           {"additionalProperties", false}};
 }
 
+Json short_members() {
+  return {{"run", text("address")},
+          {"issue", text("address")},
+          {"verdict",
+           {{"enum",
+             {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic", "no-place"}}}},
+          {"basis", basis_or_null()},
+          {"gap-days", {{"type", {"integer", "null"}}, {"description", "for a no on time: the smallest proven gap"}}},
+          {"gap", text_or_null("the gap in words")}};
+}
+
 } // namespace coeval::schema_parts

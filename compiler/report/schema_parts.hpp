@@ -23,6 +23,8 @@ namespace schema_parts {
 [[nodiscard]] Json day(std::string_view doc);
 [[nodiscard]] Json basis();
 [[nodiscard]] Json basis_or_null();
+// Of a verdict without its grounds.
+[[nodiscard]] Json short_members();
 // An object with exactly these members; all are required unless listed as optional.
 [[nodiscard]] Json object(Json properties, const std::vector<std::string>& optional = {});
 
@@ -30,6 +32,9 @@ namespace schema_parts {
 
 // Members of the documents about a shelf, beside "format", "version" and "weakest-basis".
 [[nodiscard]] Json swap_members();
+[[nodiscard]] Json audit_members();
+[[nodiscard]] Json wants_members();
+[[nodiscard]] Json checklist_members();
 // The same of the document about two versions.
 [[nodiscard]] Json drift_members();
 // Of those about its money, which no basis bears on, beside "format" and "version".
