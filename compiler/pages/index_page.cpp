@@ -206,8 +206,7 @@ List marks_list(const Site& site) {
     const Entry& entry = kb.entries[mark.entry];
     std::string note;
     if (!entry.text("text").empty()) note = fmt::format("“{}”; ", entry.text("text"));
-    note += mark.reading ? fmt::format("dates by the {} that it reads", name(*mark.reading))
-                         : fmt::format("in use {}", short_span(site, mark.span));
+    note += reach_of(site, mark);
     if (const std::size_t carriers = site.backlinks().carrying[i].size(); carriers > 0)
       note += fmt::format("; on {} {}", carriers, carriers == 1 ? "entry" : "entries");
     group_called(list, kind_title(entry.text("kind")))

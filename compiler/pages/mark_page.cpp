@@ -9,6 +9,12 @@
 namespace coeval {
 namespace {
 
+// Whether anything is known of when it was in use.
+bool is_dated(const Site& site, TimeSpanIndex span) {
+  const auto [start, end] = ends_of(site, span);
+  return start.earliest || start.latest || end.earliest || end.latest;
+}
+
 // What a carrier's mark reads there: "reads 1977; ".
 std::string read_on(const Site& site, EntryIndex carrier, MarkIndex mark) {
   const LinkedKb& kb = site.kb();
@@ -67,10 +73,7 @@ void build_mark(const Site& site, const PlannedPage& planned, Page& page) {
   const Mark& mark = kb.marks[at(index)];
   const Entry& entry = kb.entries[planned.entry];
   page.eyebrow = singular_of(Kind::mark);
-  page.summary =
-      mark.reading ? fmt::format("{}: a mark that dates what carries it by the {} that it reads.", page.title,
-                                 name(*mark.reading))
-                   : fmt::format("{}: a mark in use {}, and what carries it.", page.title, short_span(site, mark.span));
+  page.summary = fmt::format("{}, a dating mark: {}.", page.title, reach_of(site, mark));
 
   Facts facts;
   const auto add_words = [&](std::string label, std::string_view key) {
@@ -95,7 +98,7 @@ void build_mark(const Site& site, const PlannedPage& planned, Page& page) {
   for (const EntryIndex carrier : site.backlinks().carrying[at(index)])
     others.push_back(timeline_row(site, *site.backlinks().span[at(carrier)], false));
   if (!others.empty()) others.insert(others.begin(), TimelineRow{});
-  add_when(site, planned.entry, std::move(others), page);
+  if (!others.empty() || is_dated(site, mark.span)) add_when(site, planned.entry, std::move(others), page);
   if (List list = carriers(site, index); !list.groups.empty())
     add_section(page, "carried", "What carries it", {std::move(list)}, "carried");
   add_numbers(site, mark, page);

@@ -79,6 +79,19 @@ void add_looks(const Site& site, EntryIndex entry, Page& page) {
   if (!facts.facts.empty()) add_section(page, "looks", "What can be seen and measured", {std::move(facts)}, "looks");
 }
 
+std::string reach_of(const Site& site, const Mark& mark) {
+  if (mark.reading) return fmt::format("dates what carries it by the {} that it reads", name(*mark.reading));
+  const auto [start, end] = ends_of(site, mark.span);
+  const bool binds = mark.end_binds && end.latest;
+  if (start.earliest && binds)
+    return fmt::format("nothing with it is older than {} or younger than {}", iso(*start.earliest), iso(*end.latest));
+  if (start.earliest) return fmt::format("nothing with it is older than {}", iso(*start.earliest));
+  if (binds) return fmt::format("nothing with it is younger than {}", iso(*end.latest));
+  if (end.latest)
+    return fmt::format("does not date what carries it; its last day, {}, binds nothing", iso(*end.latest));
+  return "does not date what carries it";
+}
+
 List list_of_issues(const Site& site, const std::vector<IssueIndex>& issues) {
   const LinkedKb& kb = site.kb();
   List list;

@@ -16,6 +16,9 @@ void add_dated_by_it(const Site& site, EntryIndex entry, Page& page);
 // Everything that entries state about features of it.
 void add_looks(const Site& site, EntryIndex entry, Page& page);
 
+// How far a mark dates what carries it, in a few words: "nothing with it is older than 1988-05-03".
+[[nodiscard]] std::string reach_of(const Site& site, const Mark& mark);
+
 // Issues as a list, grouped by figure, each with when it was packed.
 [[nodiscard]] List list_of_issues(const Site& site, const std::vector<IssueIndex>& issues);
 // Runs as a list, grouped by accessory, each with when it was made.

@@ -80,17 +80,27 @@ MarkDating date_by(const LinkedKb& kb, const Chronology& chronology, const Carri
   return dating;
 }
 
+// By basis, end of the mark - point <= …; empty where the end does not bind.
+using EndRows = std::array<BoundRow, all_bases.size()>;
+
+EndRows rows_to_end(const LinkedKb& kb, const Chronology& chronology, const CarriedMark& carried, Basis weakest) {
+  EndRows rows;
+  for (const Basis basis : all_bases)
+    if (basis <= weakest && end_binds(kb, carried, basis))
+      rows[level(basis)] = chronology.on(basis).upper_to(end_of(span_of(kb, carried)));
+  return rows;
+}
+
 // That `early` was gone before `late`, or what it reads, came up; on the strongest basis that proves it.
 std::optional<MarkClash> clash_of(const LinkedKb& kb, const Chronology& chronology, const CarriedMark& early,
-                                  const CarriedMark& late, Basis weakest) {
+                                  const EndRows& to_end, const CarriedMark& late) {
   const Point end = end_of(span_of(kb, early));
   const Point start = start_of(span_of(kb, late));
   const CountedReading reading = reading_of(kb, late);
   for (const Basis basis : all_bases) {
-    if (basis > weakest) break;
-    if (!end_binds(kb, early, basis)) continue;
+    if (to_end[level(basis)].empty()) continue;
     MarkClash clash{.basis = basis};
-    const auto ahead = chronology.on(basis).upper(end, start);
+    const auto ahead = to_end[level(basis)][static_cast<std::size_t>(start)];
     const auto last = chronology.bounds(end, basis).latest;
     const auto first = reading.first(basis);
     if (ahead && *ahead < 0) {
@@ -160,13 +170,15 @@ Dating date_by_marks(const LinkedKb& kb, const Chronology& chronology, std::span
     if (own.latest.day && (!dating.latest || *own.latest.day < *dating.marks[*dating.latest].latest.day))
       dating.latest = i;
   }
-  for (std::size_t early = 0; early < marks.size(); ++early)
+  for (std::size_t early = 0; early < marks.size(); ++early) {
+    const EndRows to_end = rows_to_end(kb, chronology, marks[early], weakest);
     for (std::size_t late = 0; late < marks.size(); ++late)
-      if (auto clash = clash_of(kb, chronology, marks[early], marks[late], weakest)) {
+      if (auto clash = clash_of(kb, chronology, marks[early], to_end, marks[late])) {
         clash->early = early;
         clash->late = late;
         dating.clashes.push_back(std::move(*clash));
       }
+  }
   return dating;
 }
 
@@ -180,13 +192,11 @@ RunsByMarks::RunsByMarks(const LinkedKb& kb, const Chronology& chronology, std::
                          Basis weakest)
     : kb_(kb), chronology_(chronology), marks_(marks.begin(), marks.end()), weakest_(weakest) {
   for (const CarriedMark& mark : marks_) {
-    std::array<Rows, all_bases.size()>& rows = rows_.emplace_back();
-    for (const Basis basis : all_bases) {
-      if (basis > weakest_) break;
-      rows[level(basis)].from_start = chronology_.on(basis).upper_from(start_of(span_of(kb_, mark)));
-      if (end_binds(kb_, mark, basis))
-        rows[level(basis)].to_end = chronology_.on(basis).upper_to(end_of(span_of(kb_, mark)));
-    }
+    Rows& rows = rows_.emplace_back();
+    rows.to_end = rows_to_end(kb, chronology, mark, weakest);
+    for (const Basis basis : all_bases)
+      if (basis <= weakest)
+        rows.from_start[level(basis)] = chronology.on(basis).upper_from(start_of(span_of(kb, mark)));
   }
 }
 
@@ -201,11 +211,10 @@ std::optional<MarkRuling> RunsByMarks::rule_out(RunIndex index, bool with_proof)
     for (std::size_t i = 0; i < marks_.size(); ++i) {
       MarkRuling ruling{.mark = marks_[i], .basis = basis};
       const TimeSpanIndex mark = span_of(kb_, marks_[i]);
-      const Rows& rows = rows_[i][level(basis)];
       const CountedReading reading = reading_of(kb_, marks_[i]);
       const auto first = reading.first(basis);
       const auto last = chronology_.bounds(end_of(run), basis).latest;
-      if (const auto before = row(rows.from_start, end_of(run)); before && *before < 0) {
+      if (const auto before = row(rows_[i].from_start[level(basis)], end_of(run)); before && *before < 0) {
         ruling.gap = -*before;
         if (with_proof) ruling.proof = chronology_.tell_all(entailment.proof(end_of(run), start_of(mark)));
       } else if (first && last && *last < *first) {
@@ -214,7 +223,7 @@ std::optional<MarkRuling> RunsByMarks::rule_out(RunIndex index, bool with_proof)
           ruling.proof = chronology_.tell_all(entailment.proof(end_of(run), origin));
           tell_once(ruling.proof, reason_of(kb_, marks_[i].mark, *marks_[i].reading, reading.days));
         }
-      } else if (const auto after = row(rows.to_end, start_of(run)); after && *after < 0) {
+      } else if (const auto after = row(rows_[i].to_end[level(basis)], start_of(run)); after && *after < 0) {
         ruling.too_early = false;
         ruling.gap = -*after;
         if (with_proof) {

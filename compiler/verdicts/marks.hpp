@@ -44,7 +44,8 @@ struct Dating {
   std::vector<MarkClash> clashes;
 };
 
-// At most `most_marks` of them. Each costs a search of the graph for every basis.
+// At most `most_marks` of them. Each mark whose end binds costs a search of the graph for every basis, and each clash
+// one more for its proof.
 [[nodiscard]] Dating date_by_marks(const LinkedKb& kb, const Chronology& chronology, std::span<const CarriedMark> marks,
                                    Basis weakest);
 
@@ -68,15 +69,15 @@ public:
   [[nodiscard]] std::optional<MarkRuling> rule_out(RunIndex run, bool with_proof) const;
 
 private:
-  struct Rows {
-    BoundRow from_start; // point - start of the mark <= …
-    BoundRow to_end;     // end of the mark - point <= …; empty where the end does not bind
+  struct Rows {                                        // by basis
+    std::array<BoundRow, all_bases.size()> from_start; // point - start of the mark <= …
+    std::array<BoundRow, all_bases.size()> to_end; // end of the mark - point <= …; empty where the end does not bind
   };
   const LinkedKb& kb_;
   const Chronology& chronology_;
   std::vector<CarriedMark> marks_;
   Basis weakest_;
-  std::vector<std::array<Rows, all_bases.size()>> rows_; // by mark and basis
+  std::vector<Rows> rows_; // by mark
 };
 
 // What a mark says about the age of what carries it, on statements of a basis or stronger: "Nothing that carries it was
