@@ -23,7 +23,8 @@ void add_program_commands(CommandLine& line) {
                             [](const Settings&, const Schema& typed) { return run_schema(typed.of); });
   schema.add_option(
       "OF", wanted.of,
-      "kb, shelf, check, belongs, outfit, homes, why, list, explain, identify, key, examine, ask, ledger, "
+      "kb, shelf, check, belongs, outfit, homes, why, list, explain, identify, key, examine, ask, agenda, claims, "
+      "disputes, ledger, "
       "ceiling or comparables");
 
   const auto [explain, code] =

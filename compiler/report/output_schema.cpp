@@ -10,23 +10,10 @@ namespace {
 
 using namespace schema_parts;
 
-Json reason() {
-  return object({{"statement", text("one sentence")},
-                 {"basis", basis_or_null()},
-                 {"sources", list(text("a citation"), "as written")},
-                 {"definition", flag("true: it holds by the meaning of the words")},
-                 {"file", text("relative to the knowledge base")},
-                 {"line", whole("from 1")}},
-                {"file", "line"});
-}
-Json proof() { return list(reason(), "the statements that prove it, in order"); }
-
 Json short_members() {
   return {{"run", text("address")},
           {"issue", text("address")},
-          {"verdict",
-           {{"enum",
-             {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic", "no-place"}}}},
+          {"verdict", verdict()},
           {"basis", basis_or_null()},
           {"gap-days", {{"type", {"integer", "null"}}, {"description", "for a no on time: the smallest proven gap"}}},
           {"gap", text_or_null("the gap in words")}};
@@ -396,6 +383,9 @@ constexpr std::array documents{
     WrittenDocument{"key", key},
     WrittenDocument{"examine", examine},
     WrittenDocument{"ask", ask},
+    WrittenDocument{"agenda", agenda_members},
+    WrittenDocument{"claims", claims_members},
+    WrittenDocument{"disputes", disputes_members},
     WrittenDocument{"swap", swap_members},
     WrittenDocument{"audit", audit},
     WrittenDocument{"ledger", ledger_members, false},

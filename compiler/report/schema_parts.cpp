@@ -28,4 +28,21 @@ Json object(Json properties, const std::vector<std::string>& optional) {
           {"additionalProperties", false}};
 }
 
+Json reason() {
+  return object({{"statement", text("one sentence")},
+                 {"basis", basis_or_null()},
+                 {"sources", list(text("a citation"), "as written")},
+                 {"definition", flag("true: it holds by the meaning of the words")},
+                 {"file", text("relative to the knowledge base")},
+                 {"line", whole("from 1")}},
+                {"file", "line"});
+}
+
+Json proof() { return list(reason(), "the statements that prove it, in order"); }
+
+Json verdict() {
+  return {
+      {"enum", {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic", "no-place"}}};
+}
+
 } // namespace coeval::schema_parts
