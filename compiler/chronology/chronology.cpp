@@ -9,11 +9,8 @@ Chronology solve_chronology(const LinkedKb& kb) { return Chronology{kb, state(kb
 Chronology::Chronology(const LinkedKb& kb, Statements statements)
     : kb_(&kb), tellings_(std::move(statements.tellings)), evidence_(std::move(statements.evidence)),
       graph_(std::make_shared<const ConstraintGraph>(statements.points, std::move(statements.constraints))) {
-  // The weaker of two statements: by basis, then by how few sources speak for it.
   const auto weaker = [this](StatementIndex one, StatementIndex other) {
-    const Evidence& a = *evidence_[static_cast<std::size_t>(one)];
-    const Evidence& b = *evidence_[static_cast<std::size_t>(other)];
-    return std::pair{a.basis, b.citations.size()} > std::pair{b.basis, a.citations.size()};
+    return is_weaker(*evidence_[static_cast<std::size_t>(one)], *evidence_[static_cast<std::size_t>(other)]);
   };
   contradictions_ = find_contradictions(*graph_, static_cast<int>(all_bases.size()), weaker);
   std::vector<StatementIndex> set_aside;
@@ -51,13 +48,6 @@ ProvenBound Chronology::proven_bound(Point point, Side side, Basis weakest) cons
     break;
   }
   return result;
-}
-
-bool Chronology::allows(std::span<const Constraint> more) const {
-  std::vector<Constraint> all(graph_->constraints().begin(), graph_->constraints().end());
-  all.insert(all.end(), more.begin(), more.end());
-  const ConstraintGraph together{graph_->points(), std::move(all)};
-  return Entailment::build(together, static_cast<int>(Basis::conjectured)).has_value();
 }
 
 Reason Chronology::tell_one(ConstraintIndex index) const {

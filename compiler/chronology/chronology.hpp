@@ -24,6 +24,9 @@ struct DayBounds {
   friend bool operator==(const DayBounds&, const DayBounds&) = default;
 };
 
+// "between 1976-08-01 and 1977-02-28", "on 1976-08-01 or later", "at an unknown time".
+[[nodiscard]] std::string in_words(const DayBounds& bounds);
+
 // One side of a point's bounds: the tightest day that the evidence allows, proven on the strongest basis that already
 // gives it.
 struct ProvenBound {
@@ -44,8 +47,6 @@ public:
   [[nodiscard]] DayBounds bounds(Point point, Basis basis) const;
   // On statements of `weakest` basis or stronger.
   [[nodiscard]] ProvenBound proven_bound(Point point, Side side, Basis weakest) const;
-  // Could all of these hold as well, together? Asked only where no statements contradict each other.
-  [[nodiscard]] bool allows(std::span<const Constraint> more) const;
   // A chain of constraints as sentences; what holds by the meaning of the words is left out unless nothing else is
   // there.
   [[nodiscard]] std::vector<Reason> tell_all(std::span<const ConstraintIndex> chain) const;

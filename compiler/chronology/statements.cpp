@@ -60,6 +60,24 @@ public:
   explicit Stater(const LinkedKb& kb) : kb_(kb) { out_.points = 1 + 2 * static_cast<std::uint32_t>(kb.spans.size()); }
 
   Statements state() {
+    state_all();
+    return std::move(out_);
+  }
+
+  SupposedStatements state_supposing(const Timing& timing) {
+    state_all();
+    const StatementIndex index = statement(timing.evidence);
+    add_timing(timing, index, Basis::documented);
+    return supposing(index);
+  }
+
+  SupposedStatements state_supposing(const Pairing& pairing) {
+    state_all();
+    return supposing(state_pairing(pairing));
+  }
+
+private:
+  void state_all() {
     for (std::size_t i = 0; i < kb_.spans.size(); ++i) state_span(TimeSpanIndex{static_cast<std::uint32_t>(i)});
     for (const Run& run : kb_.runs) state_run(run);
     for (const Issue& issue : kb_.issues) state_reissue(issue);
@@ -67,7 +85,12 @@ public:
       if (!timing.evidence.disputed) add_timing(timing, statement(timing.evidence), timing.evidence.basis);
     for (const Pairing& pairing : kb_.pairings)
       if (!pairing.evidence.disputed && !pairing.refuted) state_pairing(pairing);
-    return std::move(out_);
+  }
+
+  SupposedStatements supposing(StatementIndex index) {
+    for (Constraint& constraint : out_.constraints)
+      if (constraint.statement == index) constraint.level = level(Basis::documented);
+    return {std::move(out_), index};
   }
 
   void add_timing(const Timing& timing, StatementIndex index, Basis basis) {
@@ -105,9 +128,6 @@ public:
     }
   }
 
-  [[nodiscard]] const std::vector<Constraint>& constraints() const { return out_.constraints; }
-
-private:
   StatementIndex statement(const Evidence& evidence) {
     out_.evidence.push_back(&evidence);
     return StatementIndex{static_cast<std::uint32_t>(out_.evidence.size() - 1)};
@@ -233,7 +253,7 @@ private:
     return found->second;
   }
 
-  void state_pairing(const Pairing& pairing) {
+  StatementIndex state_pairing(const Pairing& pairing) {
     const StatementIndex index = statement(pairing.evidence);
     const Basis basis = pairing.evidence.basis;
     const TimeSpanIndex run = kb_.runs[at(pairing.run)].span;
@@ -245,13 +265,14 @@ private:
       if (const auto stock = stock_day(packed, leftover)) add(*stock, end_of(run), 0, index, basis, telling);
     };
     sealed_in(issue);
-    if (!pairing.card) return;
+    if (!pairing.card) return index;
     const TimeSpanIndex card = kb_.cards[at(*pairing.card)].span;
     sealed_in(card);
     // It was packed on one day, in the issue's time and in the card's.
     const Telling telling{.wording = Wording::pairing, .subject = run, .other = card, .pairing = &pairing};
     add(start_of(issue), end_of(card), 0, index, basis, telling);
     add(start_of(card), end_of(issue), 0, index, basis, telling);
+    return index;
   }
 
   const LinkedKb& kb_;
@@ -282,10 +303,18 @@ Day allowed_days(Precision precision, const Allowance& allowance) {
 
 Statements state(const LinkedKb& kb) { return Stater{kb}.state(); }
 
-std::vector<Constraint> constraints_of(const LinkedKb& kb, const Timing& timing) {
-  Stater stater{kb};
-  stater.add_timing(timing, by_definition, Basis::documented);
-  return stater.constraints();
+SupposedStatements state_supposing(const LinkedKb& kb) { return {state(kb), {}}; }
+
+SupposedStatements state_supposing(const LinkedKb& kb, const Timing& timing) {
+  return Stater{kb}.state_supposing(timing);
+}
+
+SupposedStatements state_supposing(const LinkedKb& kb, const Pairing& pairing) {
+  return Stater{kb}.state_supposing(pairing);
+}
+
+bool is_weaker(const Evidence& one, const Evidence& other) {
+  return std::pair{one.basis, other.citations.size()} > std::pair{other.basis, one.citations.size()};
 }
 
 DateBounds some_day_in(const WrittenDate& date) {

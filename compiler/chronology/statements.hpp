@@ -5,6 +5,7 @@
 // can be told as a sentence with its place, basis and sources.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -65,8 +66,18 @@ struct Statements {
 
 [[nodiscard]] Statements state(const LinkedKb& kb);
 
-// The constraints that one timing or pairing would add, for claims and disputes; they belong to no statement.
-[[nodiscard]] std::vector<Constraint> constraints_of(const LinkedKb& kb, const Timing& timing);
+// The same and one more that does not count, such as a claim's or a disputed one; it counts on every basis here.
+// `index` is nothing where what is supposed says nothing about time.
+struct SupposedStatements {
+  Statements all;
+  std::optional<StatementIndex> index;
+};
+[[nodiscard]] SupposedStatements state_supposing(const LinkedKb& kb);
+[[nodiscard]] SupposedStatements state_supposing(const LinkedKb& kb, const Timing& timing);   // both must
+[[nodiscard]] SupposedStatements state_supposing(const LinkedKb& kb, const Pairing& pairing); // outlive it
+
+// Which of two statements is the weaker: by basis, then by how few sources speak for it.
+[[nodiscard]] bool is_weaker(const Evidence& one, const Evidence& other);
 
 // A date as one day somewhere in it.
 [[nodiscard]] DateBounds some_day_in(const WrittenDate& date);
@@ -82,6 +93,11 @@ struct Statements {
 
 // "1 year 6 months": a duration as it was written.
 [[nodiscard]] std::string in_words(const Duration& duration);
+
+// What a timing, a pairing or an exclusive run states, as one sentence.
+[[nodiscard]] std::string in_words(const LinkedKb& kb, const Timing& timing);
+[[nodiscard]] std::string in_words(const LinkedKb& kb, const Pairing& pairing);
+[[nodiscard]] std::string in_words(const LinkedKb& kb, RunIndex run, const Exclusive& exclusive);
 
 // "signal-lantern/ring-top left the press": an end of a span in words.
 [[nodiscard]] std::string happened(const LinkedKb& kb, SpanPoint point);

@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "chronology/statements.hpp"
+#include "chronology/chronology.hpp"
 #include "links/readings.hpp"
 
 namespace coeval {
@@ -105,12 +105,8 @@ std::string sentence(const LinkedKb& kb, const Telling& telling) {
     return fmt::format("{} began after {} had ended", subject.address, other.address);
   case Wording::reissue:
     return fmt::format("{} put out {} again", subject.address, other.address);
-  case Wording::pairing: {
-    const Pairing& pairing = *telling.pairing;
-    std::string card;
-    if (pairing.card) card = " on " + kb.spans[at(kb.cards[at(*pairing.card)].span)].address;
-    return fmt::format("{} was found with {}{}", subject.address, kb.issues[at(pairing.issue)].address, card);
-  }
+  case Wording::pairing:
+    return in_words(kb, *telling.pairing);
   case Wording::stock:
     return fmt::format("stock was kept for {} at most before {}", in_words(telling.leftover->at_most),
                        happened(kb, {telling.subject, SpanEnd::start}));
@@ -143,6 +139,49 @@ std::string in_words(const Duration& duration) {
   part(duration.months, "month");
   part(duration.days, "day");
   return text.empty() ? "no days" : text;
+}
+
+std::string in_words(const LinkedKb& kb, const Timing& timing) {
+  if (timing.order == Order::on) {
+    const TimeSpan& span = kb.spans[at(timing.of)];
+    DateBounds bounds = timing.on->edtf.start;
+    bounds.first = timing.on->edtf.first();
+    bounds.last = timing.on->edtf.last();
+    bounds = widened(bounds, kb.allowance_of(span));
+    return fmt::format("{} {}{}", happened(kb, {timing.of, timing.end}), in_words(DayBounds{bounds.first, bounds.last}),
+                       bounds.approximate ? ", as an approximate date allows" : "");
+  }
+  Telling telling{.wording = timing.order == Order::relation ? Wording::timing_relation : Wording::timing_gap,
+                  .subject = timing.of,
+                  .end = timing.end,
+                  .timing = &timing};
+  telling.other = timing.order == Order::relation ? timing.span : timing.other.span;
+  return sentence(kb, telling);
+}
+
+std::string in_words(const LinkedKb& kb, const Pairing& pairing) {
+  const std::string& run = kb.runs[at(pairing.run)].address;
+  const std::string& issue = kb.issues[at(pairing.issue)].address;
+  if (pairing.refuted) return fmt::format("{} with {} was examined and found not to be original", run, issue);
+  std::string card;
+  if (pairing.card) card = " on " + kb.spans[at(kb.cards[at(*pairing.card)].span)].address;
+  return fmt::format("{} was found with {}{}", run, issue, card);
+}
+
+std::string in_words(const LinkedKb& kb, RunIndex run, const Exclusive& exclusive) {
+  std::string issues;
+  for (const IssueIndex issue : exclusive.to) issues += (issues.empty() ? "" : ", ") + kb.issues[at(issue)].address;
+  return fmt::format("{} went to {} and to no other", kb.runs[at(run)].address, issues);
+}
+
+std::string in_words(const DayBounds& bounds) {
+  if (bounds.earliest && bounds.latest)
+    return *bounds.earliest == *bounds.latest
+               ? "on " + iso(*bounds.earliest)
+               : fmt::format("between {} and {}", iso(*bounds.earliest), iso(*bounds.latest));
+  if (bounds.earliest) return fmt::format("on {} or later", iso(*bounds.earliest));
+  if (bounds.latest) return fmt::format("on {} or earlier", iso(*bounds.latest));
+  return "at an unknown time";
 }
 
 std::string happened(const LinkedKb& kb, SpanPoint point) {

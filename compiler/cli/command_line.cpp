@@ -68,6 +68,7 @@ CommandLine::CommandLine()
       ->type_name("BASIS")
       ->check(one_of({"documented", "observed", "reported", "conjectured"}));
   add_questions(*this);
+  add_unsettled(*this);
   add_part_commands(*this);
   add_version_commands(*this);
   add_shelf_commands(*this);

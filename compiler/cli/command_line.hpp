@@ -46,8 +46,9 @@ private:
 
 // Commands by what they are about, in the order in which help lists them.
 void add_questions(CommandLine& line);         // does it belong, and how is that known?
+void add_unsettled(CommandLine& line);         // what is open or argued over, and what would settle it?
 void add_part_commands(CommandLine& line);     // what is this part at hand?
-void add_version_commands(CommandLine& line); // what changed between two versions?
+void add_version_commands(CommandLine& line);  // what changed between two versions?
 void add_shelf_commands(CommandLine& line);    // what does one collector own?
 void add_site_commands(CommandLine& line);     // the reference as pages
 void add_exchange_commands(CommandLine& line); // files for other programs, and from them

@@ -50,6 +50,9 @@ public:
   // candidates on standard error and returns nothing: exit with `exit_usage`.
   [[nodiscard]] std::optional<EntryIndex> find(std::string_view text, const std::vector<Kind>& kinds) const;
 
+  // The ends that ADDRESS.start or ADDRESS.end means, or both of ADDRESS; else the same as above.
+  [[nodiscard]] std::optional<std::vector<SpanPoint>> find_ends(std::string_view text) const;
+
 private:
   const Settings& settings_;
   Compiled compiled_;
@@ -90,6 +93,10 @@ int run_outfit(const Settings& settings, const std::string& issue);
 int run_homes(const Settings& settings, const std::string& part);
 int run_why(const Settings& settings, const std::string& point);
 int run_drift(const Settings& settings, const DriftSettings& drift);
+// Nothing for `top`: ten in a text, all in JSON.
+int run_agenda(const Settings& settings, const std::string& point, std::optional<std::size_t> top);
+int run_claims(const Settings& settings, const std::string& claim);
+int run_disputes(const Settings& settings, bool everything);
 int run_list(const Settings& settings, const std::string& kind, bool only_addresses);
 int run_schema(const std::string& of);
 int run_marks(const Settings& settings, const std::string& kind);

@@ -103,6 +103,25 @@ std::optional<EntryIndex> Session::find(std::string_view text, const std::vector
   return {};
 }
 
+std::optional<std::vector<SpanPoint>> Session::find_ends(std::string_view text) const {
+  std::vector<SpanEnd> ends{SpanEnd::start, SpanEnd::end};
+  if (text.ends_with(".start")) {
+    text.remove_suffix(std::string_view{".start"}.size());
+    ends = {SpanEnd::start};
+  } else if (text.ends_with(".end")) {
+    text.remove_suffix(std::string_view{".end"}.size());
+    ends = {SpanEnd::end};
+  }
+  const auto entry =
+      find(text, {Kind::mould, Kind::run, Kind::issue, Kind::period, Kind::card, Kind::route, Kind::mark});
+  if (!entry) return {};
+  const auto found = std::ranges::find(kb().spans, *entry, &TimeSpan::entry);
+  const TimeSpanIndex span{static_cast<std::uint32_t>(found - kb().spans.begin())};
+  std::vector<SpanPoint> points;
+  for (const SpanEnd end : ends) points.push_back({span, end});
+  return points;
+}
+
 int exit_of(const std::vector<Judgement>& judgements) {
   int result = exit_no;
   for (const Judgement& judgement : judgements) {

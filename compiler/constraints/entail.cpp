@@ -151,6 +151,38 @@ struct Entailment::State {
     return best;
   }
 
+  // The points that the search from `start` reaches on a shorter way than through the hub. What lies beyond one that is
+  // not among them is reached through the hub as well, so nothing is missed by turning back there.
+  [[nodiscard]] std::vector<NearPoint> nearer(std::size_t start, Direction direction) const {
+    std::vector<NearPoint> found{{static_cast<Point>(start), 0}};
+    if (start == hub) return found;
+    const bool along = direction == Direction::along;
+    const SortedEdges& edges = along ? leaving : entering;
+    const auto next = along ? &Edge::to : &Edge::from;
+    Near distance;
+    NearestFirst<std::int64_t> queue;
+    distance[start] = 0;
+    queue.emplace(0, static_cast<std::uint32_t>(start));
+    while (!queue.empty()) {
+      const auto [reached, point] = queue.top();
+      queue.pop();
+      if (reached > distance[point]) continue;
+      if (point != start)
+        found.push_back(
+            {static_cast<Point>(point), along ? plain(reached, start, point) : plain(reached, point, start)});
+      for (const Edge& edge : edges.at(point)) {
+        const std::size_t there = edge.*next;
+        const std::int64_t length = reached + edge.length;
+        if (there == hub || length >= (along ? through_hub(start, there) : through_hub(there, start))) continue;
+        const auto [known, fresh] = distance.try_emplace(there, length);
+        if (!fresh && length >= known->second) continue;
+        known->second = length;
+        queue.emplace(length, static_cast<std::uint32_t>(there));
+      }
+    }
+    return found;
+  }
+
   [[nodiscard]] BoundRow row(Point start, Direction direction) const {
     const std::vector<std::int64_t> distance = distances(at(start), direction);
     BoundRow bounds(distance.size());
@@ -194,6 +226,14 @@ std::optional<std::int64_t> Entailment::upper(Point x, Point y) const {
 BoundRow Entailment::upper_from(Point from) const { return state_->row(from, State::Direction::along); }
 
 BoundRow Entailment::upper_to(Point to) const { return state_->row(to, State::Direction::against); }
+
+std::vector<NearPoint> Entailment::nearer_from(Point from) const {
+  return state_->nearer(at(from), State::Direction::along);
+}
+
+std::vector<NearPoint> Entailment::nearer_to(Point to) const {
+  return state_->nearer(at(to), State::Direction::against);
+}
 
 std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
   const State& state = *state_;

@@ -19,6 +19,12 @@ namespace coeval {
 // The tightest entailed bounds between one point and all others: entry p bounds p - from, or to - p.
 using BoundRow = std::vector<std::optional<std::int64_t>>;
 
+// A point with what is known of its distance from another.
+struct NearPoint {
+  Point point{};
+  std::int64_t most = 0;
+};
+
 class Entailment {
 public:
   // The graph of all constraints with level <= `level`, leaving out the statements listed. Nothing if unsatisfiable.
@@ -32,6 +38,12 @@ public:
   [[nodiscard]] BoundRow upper_from(Point from) const;
   // Row p: the tightest w with to - p <= w.
   [[nodiscard]] BoundRow upper_to(Point to) const;
+  // The points that are bound more tightly than by both their bounds to the origin, each with the tightest w of
+  // point - from <= w: upper(point, from) < upper(point, origin) + upper(origin, from), or the latter is no bound.
+  // `from` itself stands first. The search goes no further than they do.
+  [[nodiscard]] std::vector<NearPoint> nearer_from(Point from) const;
+  // The same the other way: the tightest w of to - point <= w.
+  [[nodiscard]] std::vector<NearPoint> nearer_to(Point to) const;
   // A chain of constraints that proves upper(x, y): their lengths add up to it, each continuing where the last ended,
   // from y to x. Of all such chains one with the fewest constraints that are not by definition, then with the fewest
   // constraints; ties are broken by constraint index, so the same graph always gives the same chain. Empty where

@@ -96,6 +96,8 @@ enum class Code : std::uint8_t {
   refuted_claim_possible,
   supported_claim_impossible,
   open_claim_decided,
+  claim_now_proven,
+  claim_not_proven,
   // a collector's shelf
   broken_amount,
   broken_condition,

@@ -338,6 +338,34 @@ standing = "open"
 run   = "signal-lantern/plain-top/grey"  # first made a year too late
 issue = "keeper-maren/painted-buttons")",
         "call it `supported` or `refuted`, as the evidence has it, and tell the reader in `why` what decides it"},
+    CatalogueRow{
+        Code::claim_now_proven, "claim-now-proven", note, "a supported claim that the evidence has come to prove",
+        "it is good news: what was believed for its sources now follows from the rest, and readers may be told so",
+        R"([[claim]]
+id       = "ring-top-gone"
+says     = "No ring top was moulded once the plain top had begun."
+standing = "supported"            # proven = true
+
+[[claim.timing]]
+of     = "signal-lantern/ring-top"
+this   = "end"
+before = "signal-lantern/plain-top.start"  # and plain-top replaces it with clean = true)",
+        "add `proven = true` to the claim; `coeval claims CLAIM` prints the proof"},
+    CatalogueRow{
+        Code::claim_not_proven, "claim-not-proven", warning, "a claim that says it is proven, and is not",
+        "readers are told of a proof that nobody can follow, perhaps because a statement that it rested on was mended",
+        R"([[claim]]
+id       = "ring-top-gone"
+says     = "No ring top was moulded once the plain top had begun."
+standing = "supported"
+proven   = true                   # but the two moulds may have been in use together
+
+[[claim.timing]]
+of     = "signal-lantern/ring-top"
+this   = "end"
+before = "signal-lantern/plain-top.start")",
+        "enter the statement that proves it, with its source, or drop `proven`; `coeval claims CLAIM` says what the "
+        "evidence gives"},
 };
 
 } // namespace

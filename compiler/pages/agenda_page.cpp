@@ -13,58 +13,95 @@
 namespace coeval {
 namespace {
 
-constexpr std::size_t most_rows = 80; // the rest is told by its number: nobody works through more
-constexpr std::size_t most_pairs = 3; // shown with each
+constexpr std::size_t most_rows = 30; // the rest is told by its number: nobody works through more
+constexpr std::size_t most_steps = 8; // shown with each
+constexpr std::size_t most_pairs = 8;
+constexpr std::size_t most_such = 6;
 
-std::string range_of(const DayBounds& known) {
-  if (known.earliest && known.latest) return fmt::format("between {} and {}", iso(*known.earliest), iso(*known.latest));
-  if (known.earliest) return fmt::format("on {} or later", iso(*known.earliest));
-  if (known.latest) return fmt::format("on {} or earlier", iso(*known.latest));
-  return "nothing";
+std::string address_of(const LinkedKb& kb, SpanPoint end) {
+  return kb.spans[at(end.span)].address + (end.end == SpanEnd::start ? ".start" : ".end");
 }
 
-std::string settles_words(const AgendaItem& item) {
-  const std::size_t count = item.pairs.size();
-  if (item.always == count) return count == 1 ? "1, whatever the day" : fmt::format("{}, whatever the day", count);
-  if (item.always == 0) return fmt::format("up to {}, depending on the day", count);
-  return fmt::format("up to {}; {} of them whatever the day", count, item.always);
+// "it was first made": what happened, without what it happened to.
+std::string happened_to_it(const LinkedKb& kb, SpanPoint end) {
+  return happened(kb, end).substr(kb.spans[at(end.span)].address.size());
 }
 
-// The first few verdicts, those that are surely settled first, each leading to where it opens.
-Text first_pairs(const LinkedKb& kb, const AgendaItem& item) {
-  std::vector<AgendaPair> pairs = item.pairs;
-  std::ranges::stable_sort(pairs,
-                           [](const AgendaPair& one, const AgendaPair& other) { return one.always && !other.always; });
-  const bool of_run = kb.spans[at(item.end.span)].kind == Kind::run;
-  Text text;
-  for (std::size_t i = 0; i < std::min(pairs.size(), most_pairs); ++i) {
-    const Issue& issue = kb.issues[at(pairs[i].issue)];
-    const Run& run = kb.runs[at(pairs[i].run)];
-    text.push_back(plain(i == 0 ? (of_run ? ": with " : ": ") : "; "));
-    text.push_back({full_name_of(kb, of_run ? issue.entry : run.entry),
-                    path_of(kb, issue.entry) + "#" + verdict_anchor(kb, pairs[i].run), false});
-  }
-  if (pairs.size() > most_pairs) text.push_back(plain(fmt::format("; and {} more", pairs.size() - most_pairs)));
-  return text;
+Text and_more(std::size_t all, std::size_t shown, std::string_view what, const std::string& address) {
+  return {plain(fmt::format("And {} more {}: ", all - shown, what)),
+          {"coeval agenda " + address, {}, true},
+          plain(" lists all.")};
 }
 
-Table days_table(const Site& site, const Agenda& agenda) {
-  const LinkedKb& kb = site.kb();
+Table steps_table(const LinkedKb& kb, const AgendaItem& item) {
   Table table;
-  table.caption = "Days to find out, those that can settle most first";
-  for (const std::string_view head : {"What to find out", "Known so far", "Open verdicts that it can settle"})
-    table.columns.push_back({.text = {plain(std::string{head})}});
-  for (std::size_t i = 0; i < std::min(agenda.items.size(), most_rows); ++i) {
-    const AgendaItem& item = agenda.items[i];
-    const TimeSpan& span = kb.spans[at(item.end.span)];
-    Text settles{plain(settles_words(item))};
-    append(settles, first_pairs(kb, item));
-    table.rows.push_back({{.text = {plain("when "), full_link_to(kb, span.entry),
-                                    plain(happened(kb, item.end).substr(span.address.size()))}},
-                          {.text = {plain(range_of(item.known))}},
-                          {.text = std::move(settles)}});
-  }
+  table.caption = "What the day decides";
+  table.columns = {{.text = {plain("If it" + happened_to_it(kb, item.end))}}, {.text = {plain("then")}}};
+  for (std::size_t i = 0; i < std::min(item.steps.size(), most_steps); ++i)
+    table.rows.push_back({{.text = {plain(days_words(item, item.steps[i].days))}},
+                          {.text = {plain(become_words(item, item.steps[i]))}}});
   return table;
+}
+
+// What one verdict becomes on which days, the days parted by semicolons.
+std::string settled_words(const AgendaItem& item, const AgendaPair& pair) {
+  std::string words;
+  for (const AgendaPair::Settled& settled : pair.settled)
+    words += fmt::format("{}{} {}", words.empty() ? "" : "; ", name(settled.verdict), days_words(item, settled.days));
+  return words;
+}
+
+void add_pairs(const LinkedKb& kb, const AgendaItem& item, std::vector<Block>& blocks) {
+  List list{{{"The verdicts", {}, {}}}};
+  for (std::size_t i = 0; i < std::min(item.pairs.size(), most_pairs); ++i) {
+    const AgendaPair& pair = item.pairs[i];
+    const EntryIndex issue = kb.issues[at(pair.issue)].entry;
+    list.groups.front().items.push_back({{{full_name_of(kb, kb.runs[at(pair.run)].entry),
+                                           path_of(kb, issue) + "#" + verdict_anchor(kb, pair.run), false},
+                                          plain(" with " + full_name_of(kb, issue))},
+                                         {plain(settled_words(item, pair))}});
+  }
+  blocks.emplace_back(std::move(list));
+  if (item.pairs.size() > most_pairs)
+    blocks.emplace_back(Paragraphs{{and_more(item.pairs.size(), most_pairs, "verdicts", address_of(kb, item.end))}});
+}
+
+// What examples would show that the day was in the first steps, or in the last; of several such steps the one that
+// settles most.
+void add_finds(const Site& site, const AgendaItem& item, std::vector<Block>& blocks) {
+  const LinkedKb& kb = site.kb();
+  List list{{{"What would show it, beside a dated document", {}, {}}}};
+  for (const AgendaFind& find : finds_for(kb, site.dates(), item, Basis::conjectured)) {
+    std::vector<Piece> such;
+    for (std::size_t i = 0; i < std::min(find.find.such.size(), most_such); ++i)
+      such.push_back(link_to(kb, find.find.such[i]));
+    if (find.find.such.size() > most_such)
+      such.push_back(plain(fmt::format("{} more", find.find.such.size() - most_such)));
+    list.groups.front().items.push_back(
+        {{plain(fmt::format("that it{} {}: {}", happened_to_it(kb, item.end),
+                            days_words(item, item.steps[find.step].days), find.find.words))},
+         enumerated(such)});
+  }
+  if (!list.groups.front().items.empty()) blocks.emplace_back(std::move(list));
+}
+
+Details details_of(const Site& site, const AgendaItem& item) {
+  const LinkedKb& kb = site.kb();
+  const EntryIndex entry = kb.spans[at(item.end.span)].entry;
+  Details details;
+  details.summary = {plain(fmt::format("When {}{}: {}", full_name_of(kb, entry), happened_to_it(kb, item.end),
+                                       settles_words(item)))};
+  Facts facts;
+  add_fact(facts, "What it dates", {full_link_to(kb, entry)});
+  add_fact(facts, "Known so far", {plain(in_words(item.known))});
+  details.inside.emplace_back(std::move(facts));
+  details.inside.emplace_back(steps_table(kb, item));
+  if (item.steps.size() > most_steps)
+    details.inside.emplace_back(
+        Paragraphs{{and_more(item.steps.size(), most_steps, "stretches of days", address_of(kb, item.end))}});
+  add_pairs(kb, item, details.inside);
+  add_finds(site, item, details.inside);
+  return details;
 }
 
 List plants_list(const Site& site, const Agenda& agenda) {
@@ -82,8 +119,10 @@ List plants_list(const Site& site, const Agenda& agenda) {
 }
 
 void add_rest(std::size_t all, std::string_view what, std::vector<Block>& blocks) {
-  if (all > most_rows)
-    blocks.emplace_back(Paragraphs{{{plain(fmt::format("And {} more {}.", all - most_rows, what))}}});
+  if (all <= most_rows) return;
+  blocks.emplace_back(Paragraphs{{{plain(fmt::format("And {} more {}: ", all - most_rows, what)),
+                                   {fmt::format("coeval agenda --top {}", all), {}, true},
+                                   plain(" lists all.")}}});
 }
 
 } // namespace
@@ -101,12 +140,13 @@ void build_agenda(const Site& site, const PlannedPage&, Page& page) {
                fmt::format("{} verdicts are open, {} of them because the days leave it undecided whether the run was "
                            "made in time, or kept too long.",
                            agenda.open, agenda.undecided_in_time))},
-           {plain("Each row is one unknown day. Every day that it can have been was tried on all open verdicts that "
-                  "hang on it: “whatever the day” counts those that each of these days would settle, one way or the "
-                  "other; “up to” counts those that some of them would. What would do it: a dated packing sheet, press "
-                  "log or catalogue, or a sealed example on a card with known dates.")}}}});
+           {plain(
+               "Each of these is one unknown day. Every day that it can have been was tried on all open verdicts "
+               "within its reach, so what it would settle, and which way, is known before it is found out. Those that "
+               "settle most whatever the day come first.")}}}});
   std::vector<Block> days;
-  if (!agenda.items.empty()) days.emplace_back(days_table(site, agenda));
+  for (std::size_t i = 0; i < std::min(agenda.items.size(), most_rows); ++i)
+    days.emplace_back(details_of(site, agenda.items[i]));
   add_rest(agenda.items.size(), "days that can settle a verdict", days);
   if (days.empty()) days.emplace_back(Paragraphs{{{plain("No single day, found out, would settle an open verdict.")}}});
   add_section(page, "list", "Days", std::move(days), "days");

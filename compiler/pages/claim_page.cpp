@@ -8,42 +8,37 @@
 namespace coeval {
 namespace {
 
-// A proof as a list: each statement with its basis, sources and place.
-Details proof_details(const Site& site, std::string summary, const std::vector<Reason>& reasons) {
-  List list{{{}}};
-  for (const Step& step : tell_proof(site, reasons)) {
-    Text note;
-    if (step.basis) note.push_back(plain(std::string{name(*step.basis)}));
-    for (const Text& source : step.sources) {
-      if (!note.empty()) note.push_back(plain("; "));
-      append(note, source);
-    }
-    if (!step.place.text.empty()) {
-      if (!note.empty()) note.push_back(plain("; "));
-      note.push_back(step.place);
-    }
-    list.groups.front().items.push_back({{plain(step.statement)}, std::move(note)});
+std::string answer_words(const ClaimFinding& finding) {
+  switch (finding.answer) {
+  case ClaimFinding::Answer::ruled_out:
+    return "The statements of this reference rule it out.";
+  case ClaimFinding::Answer::proven:
+    return "It follows from the other statements of this reference.";
+  case ClaimFinding::Answer::allowed:
+    break;
   }
-  return {{plain(std::move(summary))}, {std::move(list)}};
+  return "The statements of this reference allow it and do not prove it.";
 }
 
-std::string finding_words(const ClaimFinding& finding) {
-  if (!finding.possible) return "The statements of this reference rule it out.";
-  if (finding.proven) return "It follows from the other statements of this reference.";
-  return "The statements of this reference allow it and do not prove it.";
+void add_proof(const Site& site, const ClaimFinding& finding, std::vector<Block>& blocks) {
+  if (finding.proof.empty()) return;
+  const bool proven = finding.answer == ClaimFinding::Answer::proven;
+  blocks.emplace_back(Details{{plain(proven ? "The statements that prove it" : "The statements that rule it out")},
+                              {proof_list(site, {}, finding.proof)}});
 }
 
 void add_pairing(const Site& site, Judge& judge, const ClaimedPairing& pairing, std::vector<Block>& blocks) {
   const LinkedKb& kb = site.kb();
-  const ClaimFinding finding = find_claimed(kb, site.dates(), judge, pairing);
+  const ClaimFinding finding = find_claimed(kb, judge, pairing);
   Text what = statement_of(site, pairing.entry);
   if (pairing.card) {
     what.push_back(plain(" on "));
     what.push_back(link_to(kb, kb.cards[at(*pairing.card)].entry));
   }
-  std::string words = finding_words(finding);
+  std::string words = answer_words(finding);
   const Judgement judgement = judge.judge(pairing.run, pairing.issue, true);
-  if (judgement.verdict <= Verdict::open && !finding.possible)
+  const bool only_card = judgement.verdict <= Verdict::open && finding.answer == ClaimFinding::Answer::ruled_out;
+  if (only_card)
     words = "The two could belong together, but not sealed on that card: the days rule it out.";
   else if (judgement.verdict == Verdict::fits)
     words = "The two fit each other; that they were found together is not on record.";
@@ -52,14 +47,15 @@ void add_pairing(const Site& site, Judge& judge, const ClaimedPairing& pairing, 
   view.subject = std::move(what);
   view.anchor.clear();
   blocks.emplace_back(Verdicts{{}, {std::move(view)}});
+  if (only_card) add_proof(site, finding, blocks); // else the verdict opens to it
   add_text(site, pairing.entry, "notes", blocks);
 }
 
 void add_timing(const Site& site, const Timing& timing, std::vector<Block>& blocks) {
-  const ClaimFinding finding = find_claimed(site.kb(), site.dates(), timing, true);
+  const ClaimFinding finding = find_claimed(site.kb(), site.dates(), timing);
   Text what{plain("Stated as an order in time: ")};
   append(what, statement_of(site, timing.entry));
-  what.push_back(plain(". " + finding_words(finding)));
+  what.push_back(plain(". " + answer_words(finding)));
   if (finding.basis)
     what.push_back(plain(fmt::format(" The strongest basis that is enough for it: {}.", name(*finding.basis))));
   blocks.emplace_back(Paragraphs{{std::move(what)}});
@@ -70,9 +66,7 @@ void add_timing(const Site& site, const Timing& timing, std::vector<Block>& bloc
     spans.push_back(tell_span(site, other));
     spans.back().label = full_name_of(site.kb(), site.kb().spans[at(other)].entry);
   }
-  if (!finding.proof.empty())
-    blocks.emplace_back(proof_details(
-        site, finding.proven ? "The statements that prove it" : "The statements that rule it out", finding.proof));
+  add_proof(site, finding, blocks);
   blocks.emplace_back(Bounds{std::move(spans)});
   add_text(site, timing.entry, "notes", blocks);
 }
@@ -87,7 +81,10 @@ void build_claim(const Site& site, const PlannedPage& planned, Page& page) {
   page.summary = fmt::format("A claim that is {}: {}", entry.text("standing"), entry.text("says"));
 
   Facts facts;
+  Judge judge{kb, site.dates(), Basis::conjectured};
+  const ClaimReport report = report_claim(kb, site.dates(), judge, ClaimIndex{kb.position[at(planned.entry)]});
   add_fact(facts, "Standing", {plain(std::string{entry.text("standing")})});
+  add_fact(facts, "Evidence", {plain(finding_words(report))});
   Text repeated;
   if (const auto* sources = entry.get<Words>("source"))
     for (const Word& source : *sources) {
@@ -104,7 +101,6 @@ void build_claim(const Site& site, const PlannedPage& planned, Page& page) {
   add_section(page, "about", {}, std::move(about));
 
   std::vector<Block> check;
-  Judge judge{kb, site.dates(), Basis::conjectured};
   for (const ClaimedPairing& pairing : claim.pairings) add_pairing(site, judge, pairing, check);
   for (const Timing& timing : claim.timings) add_timing(site, timing, check);
   if (check.empty())

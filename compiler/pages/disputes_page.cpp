@@ -1,5 +1,7 @@
-// The page of disputes: every statement that is kept out of all conclusions, with its evidence and what stands against
-// it.
+// The page of disputes: every statement that is kept out of all conclusions, what stands against it, and what would
+// follow if it were right.
+#include "verdicts/disputes.hpp"
+
 #include <algorithm>
 
 #include <fmt/format.h>
@@ -7,83 +9,112 @@
 #include "pages/builders.hpp"
 #include "pages/paths.hpp"
 #include "pages/tell.hpp"
-#include "verdicts/claims.hpp"
 
 namespace coeval {
 namespace {
 
-// What the statements that do count say of a disputed order in time.
-void weigh(const Site& site, const Timing& timing, std::vector<Block>& blocks) {
-  const ClaimFinding finding = find_claimed(site.kb(), site.dates(), timing, true);
-  std::string words = !finding.possible ? "The statements that count rule it out."
-                      : finding.proven  ? "The statements that count prove it as it is."
-                                        : "The statements that count leave it possible.";
-  blocks.emplace_back(Paragraphs{{{plain(std::move(words))}}});
-  if (finding.proof.empty()) return;
-  List list{{{}}};
-  for (const Step& step : tell_proof(site, finding.proof)) {
-    Text note;
-    if (step.basis) note.push_back(plain(std::string{name(*step.basis)} + "; "));
-    note.push_back(step.place);
-    list.groups.front().items.push_back({{plain(step.statement)}, std::move(note)});
+constexpr std::size_t most_rows = 20; // of each table; the rest is told by its number
+
+void add_rest(std::size_t all, std::string_view what, std::vector<Block>& blocks) {
+  if (all <= most_rows) return;
+  blocks.emplace_back(Paragraphs{{{plain(fmt::format("And {} more {}: ", all - most_rows, what)),
+                                   {"coeval disputes --everything", {}, true},
+                                   plain(" lists all.")}}});
+}
+
+void add_conflicts(const Site& site, const Dispute& dispute, std::vector<Block>& blocks) {
+  if (dispute.conflicts.empty()) {
+    blocks.emplace_back(Paragraphs{{{plain("It contradicts nothing that counts.")}}});
+    return;
   }
-  blocks.emplace_back(Details{{plain(finding.proven ? "The statements that prove it" : "The statements against it")},
-                              {std::move(list)}});
+  for (const DisputeConflict& conflict : dispute.conflicts) {
+    const std::size_t count = conflict.statements.size();
+    blocks.emplace_back(proof_list(site,
+                                   count == 1 ? "It contradicts this statement"
+                                              : fmt::format("It contradicts these {} statements together", count),
+                                   conflict.statements));
+  }
 }
 
-void weigh(const Site& site, Judge& judge, RunIndex run, IssueIndex issue, std::vector<Block>& blocks) {
-  blocks.emplace_back(Paragraphs{{{plain("Without it, the verdict on the two is:")}}});
-  VerdictView view = tell_verdict(site, judge.judge(run, issue, false), false, false);
-  view.anchor.clear();
-  const LinkedKb& kb = site.kb();
-  view.subject = {full_link_to(kb, kb.runs[at(run)].entry), plain(" with "),
-                  full_link_to(kb, kb.issues[at(issue)].entry)};
-  if (view.verdict == Verdict::no_place) view.to.clear(); // not shown on the page of the issue
-  blocks.emplace_back(Verdicts{{}, {std::move(view)}});
+Table verdicts_table(const LinkedKb& kb, const Dispute& dispute) {
+  Table table;
+  table.caption = "Verdicts that would differ if it were right";
+  for (const std::string_view head : {"Run and issue", "Verdict", "If it were right"})
+    table.columns.push_back({.text = {plain(std::string{head})}});
+  for (std::size_t i = 0; i < std::min(dispute.verdicts.size(), most_rows); ++i) {
+    const VerdictChange& change = dispute.verdicts[i];
+    const EntryIndex issue = kb.issues[at(change.issue)].entry;
+    table.rows.push_back(
+        {{.text = {{full_name_of(kb, kb.runs[at(change.run)].entry) + " with " + full_name_of(kb, issue),
+                    path_of(kb, issue) + "#" + verdict_anchor(kb, change.run), false}}},
+         {.text = {plain(std::string{name(change.before)})}, .verdict = change.before},
+         {.text = {plain(std::string{name(change.after)})}, .verdict = change.after}});
+  }
+  return table;
 }
 
-// The pairings on record that a reservation would make wrong.
-void weigh(const Site& site, const Exclusive& exclusive, RunIndex run, std::vector<Block>& blocks) {
-  List list{{{"Found with others all the same", {}, {}}}};
-  for (const auto& [entry, pairing] : site.backlinks().pairing)
-    if (pairing->run == run && !pairing->refuted &&
-        std::ranges::find(exclusive.to, pairing->issue) == exclusive.to.end())
-      list.groups.front().items.push_back({statement_of(site, entry), {}});
-  if (!list.groups.front().items.empty()) blocks.emplace_back(std::move(list));
+Table bounds_table(const LinkedKb& kb, const Dispute& dispute) {
+  Table table;
+  table.caption = "Days that would be known otherwise";
+  for (const std::string_view head : {"What", "Known", "If it were right"})
+    table.columns.push_back({.text = {plain(std::string{head})}});
+  for (std::size_t i = 0; i < std::min(dispute.bounds.size(), most_rows); ++i) {
+    const BoundsChange& change = dispute.bounds[i];
+    const TimeSpan& span = kb.spans[at(change.end.span)];
+    table.rows.push_back(
+        {{.text = {full_link_to(kb, span.entry), plain(happened(kb, change.end).substr(span.address.size()))}},
+         {.text = {plain(in_words(change.before))}},
+         {.text = {plain(in_words(change.after))}}});
+  }
+  return table;
+}
+
+void add_consequences(const LinkedKb& kb, const Dispute& dispute, std::vector<Block>& blocks) {
+  if (dispute.hopeless) {
+    blocks.emplace_back(Paragraphs{{{plain("It cannot be right, whatever else is.")}}});
+    return;
+  }
+  if (!dispute.conflicts.empty())
+    blocks.emplace_back(Paragraphs{
+        {{plain("For it to be right, of each contradiction the statement to be doubted first, as marked, would have to "
+                "be wrong. What follows is worked out without those.")}}});
+  if (dispute.verdicts.empty())
+    blocks.emplace_back(Paragraphs{{{plain("If it were right, no verdict would differ.")}}});
+  else
+    blocks.emplace_back(verdicts_table(kb, dispute));
+  add_rest(dispute.verdicts.size(), "verdicts", blocks);
+  if (!dispute.bounds.empty()) blocks.emplace_back(bounds_table(kb, dispute));
+  add_rest(dispute.bounds.size(), "days", blocks);
 }
 
 } // namespace
 
 void build_disputes(const Site& site, const PlannedPage&, Page& page) {
   const LinkedKb& kb = site.kb();
-  const std::vector<EntryIndex>& disputed = site.backlinks().disputed;
+  const std::vector<Dispute> disputes = disputes_of(kb, site.dates(), Basis::conjectured);
   page.title = "Disputes";
   page.eyebrow = "What is argued over";
-  page.summary = fmt::format("{} that {} kept out of every conclusion, with evidence, notes and what stands "
-                             "against them.",
-                             disputed.size() == 1 ? "1 statement" : fmt::format("{} statements", disputed.size()),
-                             disputed.size() == 1 ? "is" : "are");
-  add_section(page, "intro", {},
-              {Paragraphs{{{plain("A disputed statement has a source, and something better speaks against it. It is "
-                                  "shown with both, and no date and no verdict rests on it.")}}}});
-  Judge judge{kb, site.dates(), Basis::conjectured};
-  for (std::size_t i = 0; i < disputed.size(); ++i) {
-    const EntryIndex index = disputed[i];
-    const Entry& entry = kb.entries[index];
+  page.summary =
+      fmt::format("{} that {} kept out of every conclusion, with evidence, what {}, and what would follow if "
+                  "{} right.",
+                  disputes.size() == 1 ? "1 statement" : fmt::format("{} statements", disputes.size()),
+                  disputes.size() == 1 ? "is" : "are", disputes.size() == 1 ? "it contradicts" : "they contradict",
+                  disputes.size() == 1 ? "it were" : "they were");
+  add_section(
+      page, "intro", {},
+      {Paragraphs{{{plain("A disputed statement has a source, and something speaks against it. No date and no "
+                          "verdict rests on it. Here each is shown with its evidence, with the fewest statements "
+                          "that it cannot be true beside, and with what would differ if it were right.")}}}});
+  for (std::size_t i = 0; i < disputes.size(); ++i) {
+    const Dispute& dispute = disputes[i];
     std::vector<Block> blocks;
-    if (const auto timing = site.backlinks().timing.find(index); timing != site.backlinks().timing.end())
-      weigh(site, *timing->second, blocks);
-    if (const auto pairing = site.backlinks().pairing.find(index); pairing != site.backlinks().pairing.end())
-      weigh(site, judge, pairing->second->run, pairing->second->issue, blocks);
-    if (entry.kind == Kind::exclusive && !kb.address(entry.parent).empty()) {
-      const RunIndex run{kb.position[at(entry.parent)]};
-      for (const Exclusive& exclusive : kb.runs[at(run)].exclusives)
-        if (exclusive.entry == index) weigh(site, exclusive, run, blocks);
-    }
-    add_notes_and_evidence(site, index, blocks);
-    page.sections.push_back({"list", fmt::format("dispute-{}", i + 1), statement_of(site, index), std::move(blocks)});
+    add_notes_and_evidence(site, dispute.entry, blocks);
+    add_conflicts(site, dispute, blocks);
+    add_consequences(kb, dispute, blocks);
+    page.sections.push_back(
+        {"list", fmt::format("dispute-{}", i + 1), statement_of(site, dispute.entry), std::move(blocks)});
   }
-  if (disputed.empty()) add_section(page, "list", {}, {Paragraphs{{{plain("No statement is disputed.")}}}});
+  if (disputes.empty()) add_section(page, "list", {}, {Paragraphs{{{plain("No statement is disputed.")}}}});
   add_section(page, "more", "Related",
               {List{{{{},
                       {},

@@ -7,6 +7,7 @@
 #include "pages/builders.hpp"
 #include "pages/paths.hpp"
 #include "pages/spans.hpp"
+#include "verdicts/claims.hpp"
 
 namespace coeval {
 namespace {
@@ -243,13 +244,16 @@ List claims_list(const Site& site) {
   const LinkedKb& kb = site.kb();
   List list;
   for (const std::string_view standing : {"Supported", "Open", "Refuted"}) (void)group_called(list, standing);
-  for (const Claim& claim : kb.claims) {
-    const Entry& entry = kb.entries[claim.entry];
-    group_called(list, capital(entry.text("standing")))
-        .items.push_back({{{std::string{entry.text("says")}, path_of(kb, claim.entry), false}},
-                          {plain(!claim.pairings.empty()  ? "checked as a pairing"
-                                 : !claim.timings.empty() ? "checked as an order in time"
-                                                          : "not stated so that it could be checked")}});
+  Judge judge{kb, site.dates(), Basis::conjectured};
+  for (std::size_t i = 0; i < kb.claims.size(); ++i) {
+    const Entry& entry = kb.entries[kb.claims[i].entry];
+    const std::string path = path_of(kb, kb.claims[i].entry);
+    const ClaimReport report = report_claim(kb, site.dates(), judge, ClaimIndex{static_cast<std::uint32_t>(i)});
+    const std::string says{entry.text("says")};
+    const std::string title{entry.text("name")};
+    List::Item item{{{title.empty() ? says : title, path, false}}, {plain(finding_words(report))}};
+    if (!title.empty()) item.text.push_back(plain(": " + says));
+    group_called(list, capital(entry.text("standing"))).items.push_back(std::move(item));
   }
   std::erase_if(list.groups, [](const List::Group& group) { return group.items.empty(); });
   return list;

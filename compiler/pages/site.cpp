@@ -114,7 +114,6 @@ Backlinks backlinks_of(const LinkedKb& kb) {
     const Entry& entry = kb.entries.entries[i];
     const EntryIndex index{static_cast<std::uint32_t>(i)};
     if (entry.parent != no_entry) links.children[at(entry.parent)].push_back(index);
-    if (entry.flag("disputed")) links.disputed.push_back(index);
     if (const auto* citations = entry.get<Words>("source"))
       for (const Word& citation : *citations) {
         const auto found = kb.by_address.find("source/" + citation.text.substr(0, citation.text.find(' ')));

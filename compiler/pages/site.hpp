@@ -58,7 +58,6 @@ struct Backlinks {
   std::map<EntryIndex, std::vector<EntryIndex>> paired; // of each run and issue: its pairing tables
   std::vector<std::vector<TimeSpanIndex>> bands;        // of each line: its periods that follow each other
   std::optional<FeatureIndex> plastic;                  // the feature that a [colour] states
-  std::vector<EntryIndex> disputed;                     // tables that are kept out of every conclusion
 };
 
 class Site {

@@ -148,6 +148,25 @@ Proof tell_proof(const Site& site, const std::vector<Reason>& reasons) {
   return proof;
 }
 
+List proof_list(const Site& site, std::string title, const std::vector<Reason>& reasons) {
+  List list{{{std::move(title), {}, {}}}};
+  const Proof proof = tell_proof(site, reasons);
+  for (std::size_t i = 0; i < proof.size(); ++i) {
+    const Step& step = proof[i];
+    Text note;
+    const auto add = [&note](const Text& more) {
+      if (!note.empty()) note.push_back(plain("; "));
+      append(note, more);
+    };
+    if (step.basis) add({plain(std::string{name(*step.basis)})});
+    for (const Text& source : step.sources) add(source);
+    if (!step.place.text.empty()) add({step.place});
+    if (reasons[i].weakest) add({plain("to be doubted first")});
+    list.groups.front().items.push_back({{plain(step.statement)}, std::move(note)});
+  }
+  return list;
+}
+
 EvidenceView tell_evidence(const Site& site, const Evidence& evidence) {
   EvidenceView view;
   view.basis = evidence.basis;

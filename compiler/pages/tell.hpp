@@ -31,6 +31,8 @@ namespace coeval {
 [[nodiscard]] Piece place(const Site& site, Span span);
 
 [[nodiscard]] Proof tell_proof(const Site& site, const std::vector<Reason>& reasons);
+// The same as a list: each statement with its basis, sources and place, and which to doubt first.
+[[nodiscard]] List proof_list(const Site& site, std::string title, const std::vector<Reason>& reasons);
 [[nodiscard]] EvidenceView tell_evidence(const Site& site, const Evidence& evidence);
 [[nodiscard]] PointView tell_point(const Site& site, SpanPoint point);
 [[nodiscard]] SpanView tell_span(const Site& site, TimeSpanIndex span);

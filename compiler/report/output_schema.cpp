@@ -10,17 +10,6 @@ namespace {
 
 using namespace schema_parts;
 
-Json reason() {
-  return object({{"statement", text("one sentence")},
-                 {"basis", basis_or_null()},
-                 {"sources", list(text("a citation"), "as written")},
-                 {"definition", flag("true: it holds by the meaning of the words")},
-                 {"file", text("relative to the knowledge base")},
-                 {"line", whole("from 1")}},
-                {"file", "line"});
-}
-Json proof() { return list(reason(), "the statements that prove it, in order"); }
-
 Json ground() {
   return object({{"answer", {{"enum", {"yes", "no", "undecided"}}}},
                  {"basis", basis_or_null()},
@@ -323,6 +312,9 @@ constexpr std::array documents{
     WrittenDocument{"examine", examine},
     WrittenDocument{"ask", ask},
     WrittenDocument{"drift", drift_members},
+    WrittenDocument{"agenda", agenda_members},
+    WrittenDocument{"claims", claims_members},
+    WrittenDocument{"disputes", disputes_members},
     WrittenDocument{"swap", swap_members},
     WrittenDocument{"audit", audit_members},
     WrittenDocument{"wants", wants_members},

@@ -28,15 +28,30 @@ Json object(Json properties, const std::vector<std::string>& optional) {
           {"additionalProperties", false}};
 }
 
+Json verdict() {
+  return {
+      {"enum", {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic", "no-place"}}};
+}
+
 Json short_members() {
   return {{"run", text("address")},
           {"issue", text("address")},
-          {"verdict",
-           {{"enum",
-             {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic", "no-place"}}}},
+          {"verdict", verdict()},
           {"basis", basis_or_null()},
           {"gap-days", {{"type", {"integer", "null"}}, {"description", "for a no on time: the smallest proven gap"}}},
           {"gap", text_or_null("the gap in words")}};
 }
+
+Json reason() {
+  return object({{"statement", text("one sentence")},
+                 {"basis", basis_or_null()},
+                 {"sources", list(text("a citation"), "as written")},
+                 {"definition", flag("true: it holds by the meaning of the words")},
+                 {"file", text("relative to the knowledge base")},
+                 {"line", whole("from 1")}},
+                {"file", "line"});
+}
+
+Json proof() { return list(reason(), "the statements that prove it, in order"); }
 
 } // namespace coeval::schema_parts

@@ -28,7 +28,16 @@ namespace schema_parts {
 // An object with exactly these members; all are required unless listed as optional.
 [[nodiscard]] Json object(Json properties, const std::vector<std::string>& optional = {});
 
+[[nodiscard]] Json reason(); // a statement with what backs it
+[[nodiscard]] Json proof();  // a list of them
+[[nodiscard]] Json verdict();
+
 } // namespace schema_parts
+
+// Members of the documents about what is open, claimed or disputed, beside "format", "version" and "weakest-basis".
+[[nodiscard]] Json agenda_members();
+[[nodiscard]] Json claims_members();
+[[nodiscard]] Json disputes_members();
 
 // Members of the documents about a shelf, beside "format", "version" and "weakest-basis".
 [[nodiscard]] Json swap_members();

@@ -17,8 +17,12 @@ void check_pairings_have_routes(const RuleInput& input, const Chronology& chrono
   }
   for (const Pairing& pairing : kb.pairings) {
     if (pairing.refuted || pairing.evidence.disputed) continue;
-    if (route_of(kb, distances, pairing.run, pairing.issue, Basis::conjectured, false).answer != Answer::no) continue;
-    RouteAnswer route = route_of(kb, distances, pairing.run, pairing.issue, Basis::conjectured, true);
+    const auto route_on_record = [&](bool with_proof) {
+      return route_of(kb, distances, pairing.run, pairing.issue, kb.leftover_of(pairing.issue), Basis::conjectured,
+                      with_proof);
+    };
+    if (route_on_record(false).answer != Answer::no) continue;
+    RouteAnswer route = route_on_record(true);
     Diagnostic apart;
     apart.code = Code::pairing_misrouted;
     apart.place = pairing.evidence.place;

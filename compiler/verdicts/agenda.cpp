@@ -4,74 +4,86 @@
 #include <map>
 #include <tuple>
 
+#include "verdicts/pinned.hpp"
+#include "verdicts/route.hpp"
+
 namespace coeval {
 namespace {
 
-constexpr Day never = Day{1} << 59; // beyond every day that can be written, and safe to add
-
-// Days from `from` to `to`; empty where they cross.
-struct Days {
-  Day from = -never;
-  Day to = never;
-
-  [[nodiscard]] Day count() const { return to < from ? 0 : to - from + 1; }
+// An open verdict with what is not proven of its time and its routes.
+struct OpenPair {
+  RunIndex run{};
+  IssueIndex issue{};
+  Answer place{};
+  Answer route{};
+  std::vector<PinnedDistances::Question> questions;
+  std::size_t tried = 0; // the number of the end for which it was last looked at
 };
 
-Days common(Days one, Days other) { return {std::max(one.from, other.from), std::min(one.to, other.to)}; }
+AgendaDays days_of(const DayRange& range) {
+  AgendaDays days;
+  if (range.from > -never) days.from = range.from;
+  if (range.to < never) days.to = range.to;
+  return days;
+}
 
-constexpr std::size_t origin_place = 0;
-constexpr std::size_t run_start = 1;
-constexpr std::size_t run_end = 2;
-constexpr std::size_t issue_start = 3;
-constexpr std::size_t issue_end = 4;
+bool holds(const AgendaDays& days, const AgendaDays& part) {
+  return (!days.from || (part.from && *days.from <= *part.from)) && (!days.to || (part.to && *part.to <= *days.to));
+}
 
-// How far apart the origin and the four ends of a run and an issue are: `most[x][y]` bounds x - y.
-struct FiveDistances {
-  std::array<std::array<std::optional<Day>, 5>, 5> most;
-
-  // The days of `pinned` on which x - y <= limit is not proven.
-  [[nodiscard]] Days unproven(std::size_t pinned, std::size_t x, std::size_t y, Day limit) const {
-    Days days;
-    if (most[x][y] && *most[x][y] <= limit) return {1, 0};
-    // A proof through the pinned day runs y, origin, pinned, x or y, pinned, origin, x.
-    if (most[x][pinned] && most[origin_place][y]) days.from = limit - *most[x][pinned] - *most[origin_place][y] + 1;
-    if (most[pinned][y] && most[x][origin_place]) days.to = *most[pinned][y] + *most[x][origin_place] - limit - 1;
-    return days;
+// The steps of an item: a new one on every day on which some verdict becomes something else.
+std::vector<AgendaStep> steps_of(const std::vector<AgendaPair>& pairs, const DayRange& range) {
+  struct Change {
+    Day day = 0;
+    const AgendaPair::Settled* settled = nullptr;
+    bool begins = false;
+  };
+  std::vector<Change> changes;
+  for (const AgendaPair& pair : pairs)
+    for (const AgendaPair::Settled& settled : pair.settled) {
+      changes.push_back({settled.days.from.value_or(-never), &settled, true});
+      if (settled.days.to && *settled.days.to < range.to) changes.push_back({*settled.days.to + 1, &settled, false});
+    }
+  std::ranges::stable_sort(changes, {}, &Change::day);
+  std::vector<AgendaStep> steps;
+  AgendaStep step;
+  std::size_t by_last = 0; // of those settled now: how many by the end being no later than their last day
+  std::size_t by_first = 0;
+  std::size_t next = 0;
+  for (Day day = range.from;;) {
+    for (; next < changes.size() && changes[next].day <= day; ++next) {
+      const AgendaPair::Settled* settled = changes[next].settled;
+      const bool begins = changes[next].begins;
+      const auto count = [begins](std::size_t& number) { begins ? ++number : --number; };
+      count(step.become[static_cast<std::size_t>(settled->verdict)]);
+      count(step.settled);
+      if (settled->by_bound && settled->days.from.value_or(-never) == range.from) count(by_last);
+      if (settled->by_bound && settled->days.to.value_or(never) == range.to) count(by_first);
+    }
+    const Day after = next < changes.size() ? changes[next].day : range.to + 1;
+    step.days = days_of({day, after - 1});
+    step.no_later = step.settled > 0 && by_last == step.settled && after <= range.to;
+    step.no_earlier = step.settled > 0 && by_first == step.settled && day > range.from;
+    steps.push_back(step);
+    if (after > range.to) return steps;
+    day = after;
   }
-};
-
-struct Trial {
-  Day all = 0;       // days that the end can have been
-  Day undecided = 0; // days of them that leave the verdict open
-};
-
-// `yes_settles`: nothing but the time is undecided.
-Trial try_days(const FiveDistances& distances, std::size_t pinned, std::optional<Day> stock, bool yes_settles) {
-  Days range;
-  if (const auto most = distances.most[pinned][origin_place]) range.to = *most;
-  if (const auto least = distances.most[origin_place][pinned]) range.from = -*least;
-  Days open = common(range, distances.unproven(pinned, issue_end, run_start, -1));
-  if (stock) open = common(open, distances.unproven(pinned, run_end, issue_start, -*stock - 1));
-  Trial trial{range.count(), open.count()};
-  if (!yes_settles) return trial;
-  const Days late = common(open, distances.unproven(pinned, run_start, issue_end, 0));
-  const Days kept = common(open, distances.unproven(pinned, issue_start, run_end, stock.value_or(0)));
-  trial.undecided =
-      late.count() + kept.count() - (late.count() > 0 && kept.count() > 0 ? common(late, kept).count() : 0);
-  return trial;
 }
 
 class AgendaBuilder {
 public:
   AgendaBuilder(const LinkedKb& kb, const Chronology& chronology, Basis weakest)
-      : kb_(kb), chronology_(chronology), weakest_(weakest) {}
+      : kb_(kb), chronology_(chronology), weakest_(weakest), distances_(chronology, weakest),
+        asking_(chronology.graph().points()) {}
 
   Agenda build() {
     for (std::size_t i = 0; i < kb_.issues.size(); ++i) look_at(IssueIndex{static_cast<std::uint32_t>(i)});
-    for (auto& [point, item] : items_) agenda_.items.push_back(std::move(item));
-    std::ranges::sort(agenda_.items, [&](const AgendaItem& one, const AgendaItem& other) {
-      if (one.pairs.size() != other.pairs.size()) return one.pairs.size() > other.pairs.size();
-      if (one.always != other.always) return one.always > other.always;
+    for (std::size_t i = 0; i < kb_.spans.size(); ++i)
+      for (const SpanEnd end : {SpanEnd::start, SpanEnd::end})
+        try_days_of({TimeSpanIndex{static_cast<std::uint32_t>(i)}, end});
+    std::ranges::stable_sort(agenda_.items, [&](const AgendaItem& one, const AgendaItem& other) {
+      if (one.least != other.least) return one.least > other.least;
+      if (one.most != other.most) return one.most > other.most;
       return std::tie(kb_.spans[at(one.end.span)].address, one.end.end) <
              std::tie(kb_.spans[at(other.end.span)].address, other.end.end);
     });
@@ -92,73 +104,150 @@ private:
       if (std::ranges::find(seen, takes.accessory) != seen.end()) continue;
       seen.push_back(takes.accessory);
       for (const Judgement& judgement : judge.outfit(index, takes))
-        if (judgement.verdict == Verdict::open) take(judge.distances(), judgement);
+        if (judgement.verdict == Verdict::open) take(judgement);
     }
   }
 
-  void take(Distances& distances, const Judgement& judgement) {
+  void take(const Judgement& judgement) {
     ++agenda_.open;
     const Run& run = kb_.runs[at(judgement.run)];
     const Issue& issue = kb_.issues[at(judgement.issue)];
-    const bool routed = judgement.ground(Ground::route).answer == Answer::yes;
-    if (!routed && !run.plant) ++plants_[run.entry];
-    if (!routed && !issue.packer) ++plants_[issue.entry];
-    if (judgement.ground(Ground::time).answer != Answer::undecided) return;
-    ++agenda_.undecided_in_time;
+    const Answer route = judgement.ground(Ground::route).answer;
+    if (route != Answer::yes && !run.plant) ++plants_[run.entry];
+    if (route != Answer::yes && !issue.packer) ++plants_[issue.entry];
+    if (judgement.ground(Ground::time).answer == Answer::undecided) ++agenda_.undecided_in_time;
 
-    const FiveDistances five = measure(distances, run.span, issue.span);
-    const Leftover* leftover = kb_.leftover_of(judgement.issue);
-    std::optional<Day> stock;
-    if (leftover != nullptr && leftover->evidence.basis <= weakest_) stock = most_days(*leftover);
-    const bool yes_settles = routed && judgement.ground(Ground::place).answer == Answer::yes;
-    const std::array<SpanPoint, 5> ends{SpanPoint{},
-                                        SpanPoint{run.span, SpanEnd::start},
-                                        {run.span, SpanEnd::end},
-                                        {issue.span, SpanEnd::start},
-                                        {issue.span, SpanEnd::end}};
-    for (const std::size_t pinned : {run_start, run_end, issue_start, issue_end}) {
-      const Trial trial = try_days(five, pinned, stock, yes_settles);
-      if (trial.all <= 1 || trial.undecided == trial.all) continue;
-      AgendaItem& item = items_[point_of(ends[pinned])];
-      item.end = ends[pinned];
-      item.known = chronology_.bounds(point_of(ends[pinned]), weakest_);
-      item.pairs.push_back({judgement.run, judgement.issue, trial.undecided == 0});
-      if (trial.undecided == 0) ++item.always;
+    OpenPair pair{judgement.run, judgement.issue, judgement.ground(Ground::place).answer, route, {}};
+    for (const TimeSpanIndex span : {run.span, issue.span}) {
+      distances_.keep(start_of(span));
+      distances_.keep(end_of(span));
     }
+    distances_.unpin();
+    distances_.forget_refused();
+    (void)judge(pair);
+    pair.questions = distances_.refused();
+    const std::size_t number = open_.size();
+    for (const PinnedDistances::Question& question : pair.questions)
+      for (const Point point : {question.x, question.y}) {
+        std::vector<std::size_t>& list = asking_[static_cast<std::size_t>(point)];
+        if (list.empty() || list.back() != number) list.push_back(number);
+      }
+    open_.push_back(std::move(pair));
   }
 
-  FiveDistances measure(Distances& distances, TimeSpanIndex run, TimeSpanIndex issue) {
-    const std::array<Point, 5> points{origin, start_of(run), end_of(run), start_of(issue), end_of(issue)};
-    const auto lasted = lasted_.find(run);
-    FiveDistances five;
-    for (std::size_t x = 0; x < points.size(); ++x)
-      for (std::size_t y = 0; y < points.size(); ++y) {
-        if (x == y) {
-          five.most[x][y] = 0;
-        } else if (y == origin_place) {
-          five.most[x][y] = chronology_.bounds(points[x], weakest_).latest;
-        } else if (x == origin_place) {
-          if (const auto earliest = chronology_.bounds(points[y], weakest_).earliest) five.most[x][y] = -*earliest;
-        } else if (x <= run_end && y <= run_end && lasted != lasted_.end()) {
-          five.most[x][y] = lasted->second[x - run_start];
-        } else {
-          five.most[x][y] = distances.upper(points[x], points[y], weakest_);
-        }
+  // The verdict by the distances as they stand. Nothing but the order of days can have changed since it was open.
+  Verdict judge(const OpenPair& pair) {
+    const OrderAnswer time = order_of(distances_, kb_.runs[at(pair.run)].span, kb_.issues[at(pair.issue)].span,
+                                      kb_.leftover_of(pair.issue), weakest_, false);
+    if (time.answer == Answer::no || pair.route == Answer::yes)
+      return verdict_of(pair.place, time, Verdict::open, pair.route);
+    const RouteAnswer route =
+        route_of(kb_, distances_, pair.run, pair.issue, kb_.leftover_of(pair.issue), weakest_, false);
+    return verdict_of(pair.place, time, Verdict::open, route.answer);
+  }
+
+  void try_days_of(SpanPoint end) {
+    const Point point = point_of(end);
+    const DayBounds known = chronology_.bounds(point, weakest_);
+    const DayRange range{known.earliest.value_or(-never), known.latest.value_or(never)};
+    if (range.from == range.to) return;
+    ++ends_tried_;
+    distances_.choose(point);
+    std::vector<std::size_t> touched;
+    for (const Point near : distances_.reach())
+      for (const std::size_t number : asking_[static_cast<std::size_t>(near)]) {
+        if (open_[number].tried == ends_tried_) continue;
+        open_[number].tried = ends_tried_;
+        if (could_settle(open_[number], range)) touched.push_back(number);
       }
-    if (lasted == lasted_.end()) lasted_[run] = {five.most[run_start][run_end], five.most[run_end][run_start]};
-    return five;
+    std::ranges::sort(touched);
+    AgendaItem item{.end = end, .known = known};
+    for (const std::size_t number : touched) {
+      AgendaPair pair = try_days_on(open_[number], range);
+      if (!pair.settled.empty()) item.pairs.push_back(std::move(pair));
+    }
+    if (item.pairs.empty()) return;
+    item.steps = steps_of(item.pairs, range);
+    item.always = static_cast<std::size_t>(std::ranges::count(item.pairs, true, &AgendaPair::always));
+    item.least = std::ranges::min_element(item.steps, {}, &AgendaStep::settled)->settled;
+    item.most = std::ranges::max_element(item.steps, {}, &AgendaStep::settled)->settled;
+    agenda_.items.push_back(std::move(item));
+  }
+
+  // Some day of the chosen end answers a question that is open.
+  [[nodiscard]] bool could_settle(const OpenPair& pair, const DayRange& range) const {
+    return std::ranges::any_of(pair.questions, [&](const PinnedDistances::Question& question) {
+      const DayRange open = distances_.unproven(question);
+      return open.from > range.from || open.to < range.to;
+    });
+  }
+
+  // From one day on which a question changes its answer to the next the verdict is the same.
+  AgendaPair try_days_on(const OpenPair& open, const DayRange& range) {
+    AgendaPair pair{open.run, open.issue, {}, true};
+    for (Day day = range.from; day <= range.to;) {
+      distances_.pin(day);
+      const Verdict verdict = judge(open);
+      const Day after = std::min(distances_.next_change(), range.to + 1);
+      const AgendaDays days = days_of({day, after - 1});
+      if (verdict == Verdict::open)
+        pair.always = false;
+      else if (!pair.settled.empty() && pair.settled.back().verdict == verdict &&
+               pair.settled.back().days.to.value() == day - 1)
+        pair.settled.back().days.to = days.to;
+      else
+        pair.settled.push_back({days, verdict});
+      day = after;
+    }
+    for (AgendaPair::Settled& settled : pair.settled) {
+      if (settled.days.from.value_or(-never) == range.from)
+        distances_.bound_above(settled.days.to.value_or(never));
+      else if (settled.days.to.value_or(never) == range.to)
+        distances_.bound_below(*settled.days.from);
+      else
+        continue;
+      settled.by_bound = judge(open) == settled.verdict;
+    }
+    return pair;
   }
 
   const LinkedKb& kb_;
   const Chronology& chronology_;
   Basis weakest_;
   Agenda agenda_;
-  std::map<Point, AgendaItem> items_;
+  PinnedDistances distances_;
+  std::vector<OpenPair> open_;
+  std::vector<std::vector<std::size_t>> asking_; // of each point: the open verdicts that ask about it, by number
+  std::size_t ends_tried_ = 0;
   std::map<EntryIndex, std::size_t> plants_;
-  std::map<TimeSpanIndex, std::array<std::optional<Day>, 2>> lasted_; // of runs: start - end, and end - start
 };
 
 } // namespace
+
+std::optional<Verdict> verdict_in(const AgendaPair& pair, const AgendaStep& step) {
+  for (const AgendaPair::Settled& settled : pair.settled)
+    if (holds(settled.days, step.days)) return settled.verdict;
+  return {};
+}
+
+std::vector<AgendaFind> finds_for(const LinkedKb& kb, const Chronology& chronology, const AgendaItem& item,
+                                  Basis weakest) {
+  std::vector<AgendaFind> finds;
+  const auto add = [&](std::optional<std::size_t> step, Side side, std::optional<Day> AgendaDays::*bound) {
+    if (!step) return;
+    for (Find& find : finds_that_show(kb, chronology, item.end, side, (item.steps[*step].days.*bound).value(), weakest))
+      finds.push_back({*step, std::move(find)});
+  };
+  std::optional<std::size_t> early, late;
+  for (std::size_t i = 0; i < item.steps.size(); ++i) {
+    const AgendaStep& step = item.steps[i];
+    if (step.no_later && (!early || step.settled >= item.steps[*early].settled)) early = i;
+    if (step.no_earlier && (!late || step.settled > item.steps[*late].settled)) late = i;
+  }
+  add(early, Side::latest, &AgendaDays::to);
+  add(late, Side::earliest, &AgendaDays::from);
+  return finds;
+}
 
 Agenda agenda_of(const LinkedKb& kb, const Chronology& chronology, Basis weakest) {
   return AgendaBuilder{kb, chronology, weakest}.build();

@@ -1,4 +1,7 @@
 // verdicts/claims.hpp: what does the evidence say of something that collectors repeat?
+//
+// A claim states pairings or orders in time, or says what it says in words only. What it states does not count as
+// evidence; it is held against everything that does.
 #pragma once
 
 #include "verdicts/judge.hpp"
@@ -6,18 +9,41 @@
 namespace coeval {
 
 struct ClaimFinding {
-  bool possible = true;       // what the claim states can be true beside everything else
-  bool proven = false;        // it follows from everything else
-  std::optional<Basis> basis; // of a timing that is proven: the strongest basis that does
-  std::vector<Reason> proof;  // of a timing that is proven or ruled out by one of its orders; else empty
+  enum class Answer : std::uint8_t {
+    proven,    // it follows from everything else; of a pairing: the two were found together
+    ruled_out, // it cannot be true beside everything else
+    allowed,   // neither
+  };
+  Answer answer = Answer::allowed;
+  std::optional<Basis> basis; // for proven and ruled out: the strongest that already decides
+  std::vector<Reason> proof;  // the statements that do
 };
+[[nodiscard]] std::string_view name(ClaimFinding::Answer answer); // "proven", "ruled out", "allowed"
 
-// Possible unless the verdict or, where it names a card, the days on which all could be sealed together rule it out;
-// proven where the pairing is attested. The judge must stand on every basis.
-[[nodiscard]] ClaimFinding find_claimed(const LinkedKb& kb, const Chronology& chronology, Judge& judge,
-                                        const ClaimedPairing& pairing);
-// Possible if all of its constraints can hold together, proven if each is entailed.
-[[nodiscard]] ClaimFinding find_claimed(const LinkedKb& kb, const Chronology& chronology, const Timing& timing,
-                                        bool with_proof);
+// Ruled out by the verdict or, where it names a card, by the days on which all could be sealed together; proven where
+// the pairing is attested. The judge must stand on every basis.
+[[nodiscard]] ClaimFinding find_claimed(const LinkedKb& kb, Judge& judge, const ClaimedPairing& pairing);
+// Ruled out if its constraints cannot hold together, proven if each is entailed.
+[[nodiscard]] ClaimFinding find_claimed(const LinkedKb& kb, const Chronology& chronology, const Timing& timing);
+
+// All that a claim states, in the order of its entries, pairings first.
+struct ClaimReport {
+  struct Stated {
+    EntryIndex entry{}; // its table
+    std::string words;  // one sentence
+    ClaimFinding finding;
+  };
+  ClaimIndex claim{};
+  std::vector<Stated> stated; // empty for a claim in words only
+  // Of the whole: ruled out where some statement is, proven where all are. The basis is the strongest that rules one
+  // out, or that proves all.
+  ClaimFinding::Answer answer = ClaimFinding::Answer::allowed;
+  std::optional<Basis> basis;
+};
+[[nodiscard]] ClaimReport report_claim(const LinkedKb& kb, const Chronology& chronology, Judge& judge,
+                                       ClaimIndex claim);
+
+// "proven on documented evidence", "ruled out on observed evidence", "neither proven nor ruled out", "in words only".
+[[nodiscard]] std::string finding_words(const ClaimReport& report);
 
 } // namespace coeval

@@ -10,19 +10,8 @@
 namespace coeval {
 namespace {
 
-// "between 1976-08-01 and 1977-02-28", "on 1976-08-01 or later", "at an unknown time".
-std::string known_range(const DayBounds& bounds) {
-  if (bounds.earliest && bounds.latest)
-    return *bounds.earliest == *bounds.latest
-               ? "on " + iso(*bounds.earliest)
-               : fmt::format("between {} and {}", iso(*bounds.earliest), iso(*bounds.latest));
-  if (bounds.earliest) return fmt::format("on {} or later", iso(*bounds.earliest));
-  if (bounds.latest) return fmt::format("on {} or earlier", iso(*bounds.latest));
-  return "at an unknown time";
-}
-
 std::string known(const DayBounds& bounds) {
-  return fmt::format("known: {}", bounds.earliest || bounds.latest ? known_range(bounds) : "nothing");
+  return fmt::format("known: {}", bounds.earliest || bounds.latest ? in_words(bounds) : "nothing");
 }
 
 } // namespace
@@ -77,6 +66,16 @@ std::string gap_words(const Judgement& judgement) {
              : fmt::format("lay at least {} longer than stock was kept", at_least_words(*judgement.gap));
 }
 
+Verdict verdict_of(Answer place, const OrderAnswer& time, Verdict recorded, Answer route) {
+  if (place == Answer::no) return Verdict::no_place;
+  if (time.answer == Answer::no) return time.too_late ? Verdict::anachronistic : Verdict::stale;
+  if (recorded == Verdict::reserved || recorded == Verdict::refuted) return recorded;
+  if (route == Answer::no) return Verdict::misrouted;
+  if (recorded == Verdict::attested) return recorded;
+  const bool proven = place == Answer::yes && time.answer == Answer::yes && route == Answer::yes;
+  return proven ? Verdict::fits : Verdict::open;
+}
+
 GroundAnswer Judge::place(const Run& run, const Issue& issue) const {
   GroundAnswer result;
   const Accessory& accessory = kb_.accessories[at(run.accessory)];
@@ -113,10 +112,9 @@ GroundAnswer Judge::place(const Run& run, const Issue& issue) const {
   return result;
 }
 
-void Judge::time(Judgement& judgement, const Run& run, const Issue& issue, bool with_proof) {
+OrderAnswer Judge::time(Judgement& judgement, const Run& run, const Issue& issue, bool with_proof) {
   GroundAnswer& ground = judgement.grounds[static_cast<std::size_t>(Ground::time)];
-  OrderAnswer order =
-      order_of(distances_, run.span, issue.span, kb_.leftover_of(judgement.issue), weakest_, with_proof);
+  OrderAnswer order = order_of(distances_, run.span, issue.span, leftover_of(judgement.issue), weakest_, with_proof);
   const Basis basis = order.basis.value_or(weakest_);
   const Chronology& chronology = distances_.chronology();
   const DayBounds first_made = chronology.bounds(start_of(run.span), basis);
@@ -127,14 +125,12 @@ void Judge::time(Judgement& judgement, const Run& run, const Issue& issue, bool 
   ground.basis = order.basis;
   judgement.gap = order.gap;
   if (order.answer == Answer::no && order.too_late) {
-    judgement.verdict = Verdict::anachronistic;
     // Where the order is known without dates, the words must not suggest any.
     ground.words = first_made.earliest && last_packed.latest
                        ? fmt::format("made from {} at the earliest; last packed by {}", iso(*first_made.earliest),
                                      iso(*last_packed.latest))
                        : "first made after the issue was last packed";
   } else if (order.answer == Answer::no) {
-    judgement.verdict = Verdict::stale;
     ground.words =
         last_made.latest && first_packed.earliest
             ? fmt::format("last made by {}; first packed on {} at the earliest; stock was not kept that long",
@@ -147,10 +143,11 @@ void Judge::time(Judgement& judgement, const Run& run, const Issue& issue, bool 
     else
       ground.words = "first made before it was last packed, whatever the days were";
   } else {
-    ground.words = fmt::format("first made {}; last packed {}", known_range(first_made), known_range(last_packed));
+    ground.words = fmt::format("first made {}; last packed {}", in_words(first_made), in_words(last_packed));
   }
   ground.proof = std::move(order.proof);
   if (order.answer == Answer::undecided) say_what_settles(judgement, run, issue, order);
+  return order;
 }
 
 // Which day, found out, would turn an undecided time into a yes or a no.
@@ -177,7 +174,7 @@ void Judge::say_what_settles(Judgement& judgement, const Run& run, const Issue& 
     }
   }
   if (!order.fresh) {
-    const Leftover* leftover = kb_.leftover_of(judgement.issue);
+    const Leftover* leftover = leftover_of(judgement.issue);
     const bool policy = leftover != nullptr && leftover->evidence.basis <= weakest_;
     std::string line = fmt::format("when {} was last made ({})", run.address, known(last_made));
     if (policy && first_packed.latest)
@@ -190,12 +187,25 @@ void Judge::say_what_settles(Judgement& judgement, const Run& run, const Issue& 
   }
 }
 
+bool Supposition::rules_out(const Evidence& evidence) const {
+  return std::ranges::find(wrong, &evidence) != wrong.end();
+}
+
+bool Judge::counts(const Evidence& evidence) const {
+  if (supposed_ != nullptr && supposed_->right == &evidence) return true;
+  return !evidence.disputed && evidence.basis <= weakest_ && (supposed_ == nullptr || !supposed_->rules_out(evidence));
+}
+
+const Leftover* Judge::leftover_of(IssueIndex issue) const {
+  const Leftover* leftover = kb_.leftover_of(issue);
+  return leftover == nullptr || (supposed_ != nullptr && supposed_->rules_out(leftover->evidence)) ? nullptr : leftover;
+}
+
 // Exclusive runs, attested and refuted pairings. Gives `open` where nothing is recorded.
 Verdict Judge::record(Judgement& judgement) const {
   GroundAnswer& ground = judgement.grounds[static_cast<std::size_t>(Ground::record)];
   const Run& run = kb_.runs[at(judgement.run)];
   const Issue& issue = kb_.issues[at(judgement.issue)];
-  const auto counts = [&](const Evidence& evidence) { return !evidence.disputed && evidence.basis <= weakest_; };
   const Evidence* best = nullptr;
   Verdict verdict = Verdict::open;
   const auto take = [&](Verdict found, const Evidence& evidence) {
@@ -251,35 +261,15 @@ Judgement Judge::judge(RunIndex run_index, IssueIndex issue_index, bool with_pro
   ground(Ground::place) = place(run, issue);
   if (ground(Ground::place).answer == Answer::undecided)
     judgement.would_settle.push_back(fmt::format("what {} was sold with", issue.address));
-  time(judgement, run, issue, with_proof);
-  const Verdict in_time = judgement.verdict;
-  RouteAnswer route = route_of(kb_, distances_, run_index, issue_index, weakest_, with_proof);
+  const OrderAnswer order = time(judgement, run, issue, with_proof);
+  RouteAnswer route = route_of(kb_, distances_, run_index, issue_index, leftover_of(issue_index), weakest_, with_proof);
   ground(Ground::route) = {route.answer, route.basis, std::move(route.words), std::move(route.proof)};
   for (std::string& line : route.would_settle) judgement.would_settle.push_back(std::move(line));
   const Verdict recorded = record(judgement);
 
-  const auto basis_of = [&](Ground which) { return grounds[static_cast<std::size_t>(which)].basis; };
-  const auto answer_of = [&](Ground which) { return grounds[static_cast<std::size_t>(which)].answer; };
-  if (answer_of(Ground::place) == Answer::no) {
-    judgement.verdict = Verdict::no_place;
-    judgement.basis = basis_of(Ground::place);
-  } else if (answer_of(Ground::time) == Answer::no) {
-    judgement.verdict = in_time;
-    judgement.basis = basis_of(Ground::time);
-  } else if (answer_of(Ground::record) == Answer::no) {
-    judgement.verdict = recorded;
-    judgement.basis = basis_of(Ground::record);
-  } else if (answer_of(Ground::route) == Answer::no) {
-    judgement.verdict = Verdict::misrouted;
-    judgement.basis = basis_of(Ground::route);
-  } else if (recorded == Verdict::attested) {
-    judgement.verdict = Verdict::attested;
-    judgement.basis = basis_of(Ground::record);
-  } else if (answer_of(Ground::place) == Answer::yes && answer_of(Ground::time) == Answer::yes &&
-             answer_of(Ground::route) == Answer::yes) {
-    judgement.verdict = Verdict::fits;
-    judgement.basis = std::max({*basis_of(Ground::place), *basis_of(Ground::time), *basis_of(Ground::route)});
-  }
+  judgement.verdict = verdict_of(ground(Ground::place).answer, order, recorded, route.answer);
+  for (const Ground deciding : deciding_grounds(judgement))
+    judgement.basis = std::max(judgement.basis.value_or(Basis::documented), ground(deciding).basis.value());
   if (judgement.verdict != Verdict::anachronistic && judgement.verdict != Verdict::stale) judgement.gap.reset();
   if (judgement.verdict != Verdict::open) judgement.would_settle.clear();
   if (!with_proof)

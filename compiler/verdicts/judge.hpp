@@ -11,10 +11,23 @@
 
 namespace coeval {
 
+// What the grounds together make of a run with an issue. `recorded` is what is on record: attested, reserved, refuted,
+// or open where that is nothing.
+[[nodiscard]] Verdict verdict_of(Answer place, const OrderAnswer& time, Verdict recorded, Answer route);
+
+// A disputed statement taken as right, on every basis, and what then cannot be.
+struct Supposition {
+  const Evidence* right = nullptr;
+  std::vector<const Evidence*> wrong;
+
+  [[nodiscard]] bool rules_out(const Evidence& evidence) const;
+};
+
 class Judge {
 public:
-  Judge(const LinkedKb& kb, const Chronology& chronology, Basis weakest)
-      : kb_(kb), distances_(chronology), weakest_(weakest) {}
+  // The chronology must follow from what is supposed. Both must outlive the judge.
+  Judge(const LinkedKb& kb, const Chronology& chronology, Basis weakest, const Supposition* supposed = nullptr)
+      : kb_(kb), distances_(chronology), weakest_(weakest), supposed_(supposed) {}
 
   [[nodiscard]] Judgement judge(RunIndex run, IssueIndex issue, bool with_proof);
 
@@ -29,14 +42,17 @@ public:
 
 private:
   GroundAnswer place(const Run& run, const Issue& issue) const;
-  void time(Judgement& judgement, const Run& run, const Issue& issue, bool with_proof);
+  OrderAnswer time(Judgement& judgement, const Run& run, const Issue& issue, bool with_proof);
   Verdict record(Judgement& judgement) const;
+  [[nodiscard]] bool counts(const Evidence& evidence) const;
+  [[nodiscard]] const Leftover* leftover_of(IssueIndex issue) const;
   void say_what_settles(Judgement& judgement, const Run& run, const Issue& issue, const OrderAnswer& order);
   void sort(std::vector<Judgement>& list) const;
 
   const LinkedKb& kb_;
   Distances distances_;
   Basis weakest_;
+  const Supposition* supposed_;
 };
 
 } // namespace coeval

@@ -31,6 +31,11 @@ std::optional<Day> Distances::upper(Point x, Point y, Basis basis) {
   return known->second;
 }
 
+bool Distances::proves(Point x, Point y, Day limit, Basis basis) {
+  const std::optional<Day> most = upper(x, y, basis);
+  return most && *most <= limit;
+}
+
 OrderAnswer order_of(Distances& distances, TimeSpanIndex from, TimeSpanIndex into, const Leftover* leftover,
                      Basis weakest, bool with_proof) {
   OrderAnswer result;
@@ -41,37 +46,34 @@ OrderAnswer order_of(Distances& distances, TimeSpanIndex from, TimeSpanIndex int
   for (const Basis basis : all_bases) {
     if (basis > weakest) break;
     // end(into) - start(from) < 0 always: the part came too late.
-    const auto late = distances.upper(end_of(into), start_of(from), basis);
-    if (late && *late < 0) {
+    if (distances.proves(end_of(into), start_of(from), -1, basis)) {
       result.answer = Answer::no;
       result.basis = basis;
       result.too_late = true;
-      result.gap = -*late;
+      result.gap = -distances.upper(end_of(into), start_of(from), basis).value();
       prove(end_of(into), start_of(from), basis);
       return result;
     }
     const auto stock = stock_days(leftover, basis);
     // end(from) - start(into) < -leftover always: it would have been kept too long.
-    const auto kept = distances.upper(end_of(from), start_of(into), basis);
-    if (stock && kept && *kept < -*stock) {
+    if (stock && distances.proves(end_of(from), start_of(into), -*stock - 1, basis)) {
       result.answer = Answer::no;
       result.basis = basis;
-      result.gap = -*kept - *stock;
+      result.gap = -distances.upper(end_of(from), start_of(into), basis).value() - *stock;
       prove(end_of(from), start_of(into), basis);
       if (with_proof) append(result.proof, {policy(*leftover)});
       return result;
     }
-    const auto first = distances.upper(start_of(from), end_of(into), basis);
-    const auto second = distances.upper(start_of(into), end_of(from), basis);
-    result.in_time = first && *first <= 0;
+    result.in_time = distances.proves(start_of(from), end_of(into), 0, basis);
     // With no policy on this basis nothing says how long stock was kept, so the two spans must surely touch.
-    result.fresh = second && *second <= stock.value_or(0);
+    result.fresh = distances.proves(start_of(into), end_of(from), stock.value_or(0), basis);
     if (!result.in_time || !result.fresh) continue;
     result.answer = Answer::yes;
     result.basis = basis;
     prove(start_of(from), end_of(into), basis);
     prove(start_of(into), end_of(from), basis);
-    if (with_proof && *second > 0) append(result.proof, {policy(*leftover)});
+    if (with_proof && distances.upper(start_of(into), end_of(from), basis).value() > 0)
+      append(result.proof, {policy(*leftover)});
     return result;
   }
   return result;

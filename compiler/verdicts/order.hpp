@@ -19,11 +19,18 @@ namespace coeval {
 class Distances {
 public:
   explicit Distances(const Chronology& chronology) : chronology_(chronology) {}
+  virtual ~Distances() = default;
+  Distances(const Distances&) = default;
+  Distances(Distances&&) = default;
+  Distances& operator=(const Distances&) = delete;
+  Distances& operator=(Distances&&) = delete;
 
   // Remember answers about this point.
   void keep(Point point) { kept_.insert(point); }
   // The tightest w with x - y <= w on a basis.
-  [[nodiscard]] std::optional<Day> upper(Point x, Point y, Basis basis);
+  [[nodiscard]] virtual std::optional<Day> upper(Point x, Point y, Basis basis);
+  // Is x - y <= limit proven on a basis?
+  [[nodiscard]] virtual bool proves(Point x, Point y, Day limit, Basis basis);
   [[nodiscard]] const Chronology& chronology() const { return chronology_; }
 
 private:

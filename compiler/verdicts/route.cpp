@@ -10,9 +10,10 @@ namespace {
 // Searches backwards from the packer. Everything found is kept for the answer of the whole search.
 class RouteSearch {
 public:
-  RouteSearch(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue, Basis weakest, bool with_proof)
-      : kb_(kb), distances_(distances), run_(kb.runs[at(run)]), issue_(kb.issues[at(issue)]),
-        leftover_(kb.leftover_of(issue)), weakest_(weakest), with_proof_(with_proof) {}
+  RouteSearch(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue, const Leftover* leftover,
+              Basis weakest, bool with_proof)
+      : kb_(kb), distances_(distances), run_(kb.runs[at(run)]), issue_(kb.issues[at(issue)]), leftover_(leftover),
+        weakest_(weakest), with_proof_(with_proof) {}
 
   RouteAnswer answer() {
     const PlantIndex packer = *issue_.packer;
@@ -152,8 +153,8 @@ private:
 
 } // namespace
 
-RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue, Basis weakest,
-                     bool with_proof) {
+RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue, const Leftover* leftover,
+                     Basis weakest, bool with_proof) {
   const Run& part = kb.runs[at(run)];
   const Issue& whole = kb.issues[at(issue)];
   const Evidence& made = kb.spans[at(part.span)].evidence;
@@ -179,7 +180,7 @@ RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, Iss
     result.basis = known;
     result.words = fmt::format("{} moulded it and packed the issue", kb.plants[at(*part.plant)].name);
   } else {
-    result = RouteSearch{kb, distances, run, issue, weakest, with_proof}.answer();
+    result = RouteSearch{kb, distances, run, issue, leftover, weakest, with_proof}.answer();
     if (result.basis) result.basis = std::max(*result.basis, known);
   }
   if (result.answer != Answer::undecided && with_proof) result.proof.insert(result.proof.begin(), {maker, packer});

@@ -15,10 +15,10 @@ struct RouteAnswer {
 
 // A chain of routes carries the run's accessory from its plant to the packer, each hop open when the one before could
 // feed it. No only where every plant that such a chain could start or pass from is said to have all its routes entered:
-// silence is not a no. Chains of more than `most_hops` routes are not followed; where one could exist, the answer is
-// undecided rather than no.
+// silence is not a no. `leftover` is the policy on stock that holds for the issue; nothing for none. Chains of more
+// than `most_hops` routes are not followed; where one could exist, the answer is undecided rather than no.
 inline constexpr int most_hops = 4;
 [[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue,
-                                   Basis weakest, bool with_proof);
+                                   const Leftover* leftover, Basis weakest, bool with_proof);
 
 } // namespace coeval

@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 1; i < COMP_CWORD; ++i)); do
     case ${COMP_WORDS[i]} in
       --kb) _coeval_kb=${COMP_WORDS[i+1]}; ((++i)) ;;
-      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--figure-colour|--mark|--to|--base-url|--since|--template|--port|--as|--graph) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--figure-colour|--mark|--to|--base-url|--since|--template|--port|--as|--graph|--top) ((++i)) ;;
       -*) ;;
       *) if [ -z "$command" ]; then command=${COMP_WORDS[i]}; else ((++position)); fi ;;
     esac
@@ -23,17 +23,18 @@ _coeval() {
     --to) [ "$command" = export ] && compopt -o default 2>/dev/null || compopt -o dirnames 2>/dev/null; return ;;
     --kb|--template) compopt -o dirnames 2>/dev/null; return ;;
     *) case $command:$position in
-         :*) words="check belongs outfit homes why marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables publish preview export import list schema explain completions" ;;
+         :*) words="check belongs outfit homes why agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables publish preview export import list schema explain completions" ;;
          belongs:0|homes:0) words="$(_coeval_list run) $(_coeval_list mould) $(_coeval_list accessory)" ;;
          belongs:1|outfit:0) words=$(_coeval_list issue) ;;
          identify:0|key:0) words=$(_coeval_list accessory) ;;
          examine:0|ask:0) words=$(_coeval_list run) ;;
-         why:0) words=$(for i in mould run issue period card route mark; do _coeval_list $i | sed 's/$/.start/;p;s/start$/end/'; done) ;;
+         why:0|agenda:0) words=$(for i in mould run issue period card route mark; do _coeval_list $i | sed 's/$/.start/;p;s/start$/end/'; done) ;;
          checklist:*) words=$(_coeval_list figure) ;;
          comparables:0) words=$(for i in issue figure run mould accessory; do _coeval_list $i; done) ;;
+         claims:0) words=$(_coeval_list claim) ;;
          explain:0) words=$(coeval explain 2>/dev/null | cut -d' ' -f1) ;;
          list:0) words="line figure issue accessory mould run repro period card plant maker route mark feature source claim" ;;
-         schema:0) words="kb shelf export check belongs outfit homes why list explain marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables" ;;
+         schema:0) words="kb shelf export check belongs outfit homes why list explain agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables" ;;
          marks:0) words="line origin safety address telephone price bar-code material packaging patent copyright" ;;
          completions:0) words="bash zsh fish" ;;
          drift:*) words="HEAD HEAD~1 $(git for-each-ref --format='%(refname:short)' 2>/dev/null | grep -E '^[A-Za-z0-9._/-]+$')"; compopt -o dirnames 2>/dev/null ;;
@@ -55,6 +56,8 @@ _coeval() {
       swap) words+=" --shelf --keep --only --with-parcels" ;;
       wants) words+=" --shelf --all" ;;
       checklist) words+=" --shelf --slots" ;;
+      agenda) words+=" --top" ;;
+      disputes) words+=" --everything" ;;
       ledger) words+=" --shelf --every-amount" ;;
       ceiling|comparables) words+=" --shelf" ;;
       dated) words+=" --mark" ;;

@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 2; i < CURRENT; ++i)); do
     case ${words[i]} in
       --kb) kb=(--kb ${words[i+1]}); ((++i)) ;;
-      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--figure-colour|--mark|--to|--base-url|--since|--template|--port|--as|--graph) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--figure-colour|--mark|--to|--base-url|--since|--template|--port|--as|--graph|--top) ((++i)) ;;
       -*) ;;
       *) if [[ -z $command ]]; then command=${words[i]}; else ((++position)); fi ;;
     esac
@@ -46,17 +46,18 @@ _coeval() {
     return
   fi
   case $command:$position in
-    :*) found=(check belongs outfit homes why marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables publish preview export import list schema explain completions) ;;
+    :*) found=(check belongs outfit homes why agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables publish preview export import list schema explain completions) ;;
     belongs:0|homes:0) found=(${(f)"$(for i in run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
     belongs:1|outfit:0) found=(${(f)"$(coeval list issue --addresses $kb 2>/dev/null)"}) ;;
     identify:0|key:0) found=(${(f)"$(coeval list accessory --addresses $kb 2>/dev/null)"}) ;;
     examine:0|ask:0) found=(${(f)"$(coeval list run --addresses $kb 2>/dev/null)"}) ;;
-    why:0) found=(${(f)"$(for i in mould run issue period card route mark; do coeval list $i --addresses $kb 2>/dev/null | sed 's/$/.start/;p;s/start$/end/'; done)"}) ;;
+    why:0|agenda:0) found=(${(f)"$(for i in mould run issue period card route mark; do coeval list $i --addresses $kb 2>/dev/null | sed 's/$/.start/;p;s/start$/end/'; done)"}) ;;
     checklist:*) found=(${(f)"$(coeval list figure --addresses $kb 2>/dev/null)"}) ;;
     comparables:0) found=(${(f)"$(for i in issue figure run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
+    claims:0) found=(${(f)"$(coeval list claim --addresses $kb 2>/dev/null)"}) ;;
     explain:0) found=(${(f)"$(coeval explain 2>/dev/null | cut -d' ' -f1)"}) ;;
     list:0) found=(line figure issue accessory mould run repro period card plant maker route mark feature source claim) ;;
-    schema:0) found=(kb shelf export check belongs outfit homes why list explain marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables) ;;
+    schema:0) found=(kb shelf export check belongs outfit homes why list explain agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables) ;;
     marks:0) found=(line origin safety address telephone price bar-code material packaging patent copyright) ;;
     completions:0) found=(bash zsh fish) ;;
     drift:*) found=(HEAD HEAD~1 ${(f)"$(git for-each-ref --format='%(refname:short)' 2>/dev/null)"}); _files -/ ;;

@@ -20,10 +20,10 @@ from jsonschema import Draft202012Validator
 from subjects import ROOT, Tally, broken_knowledge_bases, run, run_json
 
 COMMANDS = ("check", "belongs", "outfit", "homes", "why", "list", "explain", "marks", "dated", "identify", "key", "examine", "ask",
-            "ledger", "ceiling", "comparables")
+            "agenda", "claims", "disputes", "ledger", "ceiling", "comparables")
 BASES = ("documented", "observed", "reported", "conjectured")
 # Members that some objects may do without: a statement that holds by the meaning of words stands in no file.
-OPTIONAL = re.compile(r"/proof/\*/(file|line)$")
+OPTIONAL = re.compile(r"/(proof/\*|statements/\*|statement)/(file|line)$|/become/[a-z]+$")
 SPANS = ("mould", "run", "issue", "period", "card", "route", "mark")
 
 
@@ -69,6 +69,11 @@ def questions(program):
     yield "dated", ["--mark", "kt-roundel", "--mark", "ce-toy"]
     yield "dated", ["--mark", "us-patent=12", "--mark", "west-germany", "--basis", "observed"]
     yield "dated", ["--mark", "kt-roundel"]
+    for basis in BASES[:1] + BASES[-1:]:
+        yield "agenda", ["--basis", basis]
+        yield "disputes", ["--basis", basis]
+    yield "agenda", ["--top", "2"]
+    yield "claims", []
     yield "explain", []
     yield "explain", ["contradiction"]
     yield "check", []

@@ -1,4 +1,6 @@
 // Do all answers about random graphs hold against all-pairs tables?
+#include <map>
+
 #include <catch2/catch.hpp>
 
 #include "oracle.hpp"
@@ -40,6 +42,38 @@ TEST_CASE("bounds and proofs agree with all-pairs tables") {
   // Neither kind may be rare, or the test says little.
   CHECK(satisfiable > 300);
   CHECK(satisfiable < 1400);
+}
+
+TEST_CASE("the points nearer than by way of the origin are those whose bounds say so, with their distances") {
+  std::size_t near = 0;
+  for (std::uint64_t seed = 1; seed <= 1500; ++seed) {
+    Dice dice{seed};
+    const ConstraintGraph graph = random_graph::make(dice, some_shape(dice));
+    const auto entailment = Entailment::build(graph, 0);
+    if (!entailment) continue;
+    INFO("seed " << seed << ": " << oracle::describe(graph));
+    for (std::uint32_t p = 0; p < graph.points(); ++p)
+      for (const bool from : {true, false}) {
+        const Point point{p};
+        std::map<Point, std::int64_t> expected{{point, 0}};
+        for (std::uint32_t q = 1; q < graph.points() && point != origin; ++q) {
+          const Point x = from ? Point{q} : point;
+          const Point y = from ? point : Point{q};
+          const auto direct = entailment->upper(x, y);
+          const auto out = entailment->upper(x, origin);
+          const auto back = entailment->upper(origin, y);
+          if (q != p && direct && (!out || !back || *direct < *out + *back)) expected[Point{q}] = *direct;
+        }
+        const std::vector<NearPoint> found = from ? entailment->nearer_from(point) : entailment->nearer_to(point);
+        REQUIRE(found.front().point == point);
+        std::map<Point, std::int64_t> said;
+        for (const NearPoint& other : found) said[other.point] = other.most;
+        REQUIRE(said.size() == found.size());
+        REQUIRE(said == expected);
+        near += found.size() - 1;
+      }
+  }
+  CHECK(near > 1000);
 }
 
 TEST_CASE("contradictions are irreducible, complete, in order and the same each time") {

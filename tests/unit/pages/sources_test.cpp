@@ -8,6 +8,8 @@
 #include "files/load.hpp"
 #include "in_memory_kb.hpp"
 #include "pages/site.hpp"
+#include "verdicts/agenda.hpp"
+#include "verdicts/disputes.hpp"
 
 namespace {
 
@@ -76,6 +78,52 @@ TEST_CASE("every disputed statement has a section of its own") {
   const auto sections = std::ranges::count(page.sections, "list", &Section::slot);
   CHECK(disputed > 0);
   CHECK(static_cast<std::size_t>(sections) == disputed);
+}
+
+TEST_CASE("the page of disputes tells what each contradicts and every verdict that would differ") {
+  const Page page = demo().page("disputes.html");
+  const std::vector<Dispute> disputes = disputes_of(demo().kb, demo().dates, Basis::conjectured);
+  std::vector<const Section*> sections;
+  for (const Section& section : page.sections)
+    if (section.slot == "list") sections.push_back(&section);
+  REQUIRE(sections.size() == disputes.size());
+  std::size_t differing = 0;
+  for (std::size_t i = 0; i < disputes.size(); ++i) {
+    INFO(disputes[i].says.statement);
+    std::size_t verdicts = 0;
+    std::size_t statements = 0;
+    for (const Block& block : sections[i]->blocks) {
+      if (const auto* table = std::get_if<Table>(&block); table != nullptr && !table->rows.front()[1].text.empty())
+        verdicts += table->rows.front()[1].verdict ? table->rows.size() : 0;
+      if (const auto* list = std::get_if<List>(&block)) statements += list->groups.front().items.size();
+    }
+    std::size_t contradicted = 0;
+    for (const DisputeConflict& conflict : disputes[i].conflicts) contradicted += conflict.statements.size();
+    CHECK(verdicts == std::min<std::size_t>(disputes[i].verdicts.size(), 20));
+    CHECK(statements == contradicted);
+    if (!disputes[i].verdicts.empty()) ++differing;
+  }
+  CHECK(differing >= 2); // the demo shows what an argument is about
+}
+
+TEST_CASE("the page of the agenda tells every step of its first day, and where each verdict opens") {
+  const Agenda agenda = agenda_of(demo().kb, demo().dates, Basis::conjectured);
+  REQUIRE_FALSE(agenda.items.empty());
+  const Page page = demo().page("agenda.html");
+  const auto days = std::ranges::find(page.sections, "days", &Section::anchor);
+  REQUIRE(days != page.sections.end());
+  const auto& first = std::get<Details>(days->blocks.front());
+  const AgendaItem& item = agenda.items.front();
+  CHECK(first.summary.front().text.find(settles_words(item)) != std::string::npos);
+  std::size_t steps = 0;
+  std::size_t verdicts = 0;
+  for (const Block& block : first.inside) {
+    if (const auto* table = std::get_if<Table>(&block)) steps = table->rows.size();
+    if (const auto* list = std::get_if<List>(&block); list != nullptr && verdicts == 0)
+      verdicts = list->groups.front().items.size();
+  }
+  CHECK(steps == std::min<std::size_t>(item.steps.size(), 8));
+  CHECK(verdicts == std::min<std::size_t>(item.pairs.size(), 8));
 }
 
 TEST_CASE("a list of a kind leads to every page of that kind") {

@@ -317,7 +317,11 @@ TEST_CASE("a claim's standing is what the evidence makes of it") {
   CHECK(standing("1977/1980", "open").empty());
   // Attested.
   CHECK(standing("1977/1980", "refuted", pairing) == Codes{"refuted-claim-possible"});
-  CHECK(standing("1977/1980", "supported", pairing).empty());
+  CHECK(standing("1977/1980", "supported", pairing) == Codes{"claim-now-proven"});
+  const std::string said_proven = "supported\"\nproven = true\nwhy = \"So it is.";
+  CHECK(standing("1977/1980", said_proven, pairing).empty());
+  CHECK(standing("1977/1980", said_proven) == Codes{"claim-not-proven"});
+  CHECK(standing("1976/1977", "refuted\"\nproven = true\nwhy = \"So it is.") == Codes{"claim-not-proven"});
   CHECK(standing("1977/1980", "open", pairing) == Codes{"open-claim-decided"});
 }
 
@@ -346,7 +350,7 @@ TEST_CASE("a claimed timing is measured by every order that it makes") {
   };
   const std::string proven = "relation = \"overlapped-by\"\nspan = \"period/a\"\n";
   CHECK(standing(proven, "open") == Codes{"open-claim-decided"});
-  CHECK(standing(proven, "supported").empty());
+  CHECK(standing(proven, "supported") == Codes{"claim-now-proven"});
   CHECK(standing(proven, "refuted") == Codes{"refuted-claim-possible"});
   const std::string excluded = "this = \"end\"\nbefore = \"period/a.end\"\n";
   CHECK(standing(excluded, "refuted").empty());
