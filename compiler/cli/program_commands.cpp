@@ -21,7 +21,6 @@ void add_program_commands(CommandLine& line) {
   const auto [schema, wanted] =
       line.add_with<Schema>("schema", "JSON Schema of the knowledge base's files, or of a command's JSON",
                             [](const Settings&, const Schema& typed) { return run_schema(typed.of); });
-      "disputes, ledger, "
   schema.add_option("OF", wanted.of, "kb, shelf, export, or a command that writes JSON: belongs, audit …");
 
   const auto [explain, code] =

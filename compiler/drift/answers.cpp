@@ -161,13 +161,14 @@ std::optional<ClaimState> Answerer::answer(const ClaimQuestion& question) {
   if (claim.pairings.empty() && claim.timings.empty()) return result;
   result.evidence = ClaimEvidence::proven;
   const auto take = [&](const ClaimFinding& finding) {
-    const ClaimEvidence found = !finding.possible ? ClaimEvidence::ruled_out
-                                : finding.proven  ? ClaimEvidence::proven
-                                                  : ClaimEvidence::possible;
+    using enum ClaimFinding::Answer;
+    const ClaimEvidence found = finding.answer == ruled_out ? ClaimEvidence::ruled_out
+                                : finding.answer == proven  ? ClaimEvidence::proven
+                                                            : ClaimEvidence::possible;
     result.evidence = std::min(result.evidence, found);
   };
-  for (const ClaimedPairing& pairing : claim.pairings) take(find_claimed(kb_, dates_, on_all_, pairing));
-  for (const Timing& timing : claim.timings) take(find_claimed(kb_, dates_, timing, false));
+  for (const ClaimedPairing& pairing : claim.pairings) take(find_claimed(kb_, on_all_, pairing));
+  for (const Timing& timing : claim.timings) take(find_claimed(kb_, dates_, timing));
   return result;
 }
 
@@ -201,7 +202,7 @@ std::vector<Span> Answerer::places(const ClaimQuestion& question) {
   }
   for (const Timing& timing : claim.timings) {
     places.push_back(kb_.entries[timing.entry].place);
-    for (const Span& place : places_of(find_claimed(kb_, dates_, timing, true).proof)) places.push_back(place);
+    for (const Span& place : places_of(find_claimed(kb_, dates_, timing).proof)) places.push_back(place);
   }
   return places;
 }

@@ -20,7 +20,7 @@ struct OpenPair {
   std::size_t tried = 0; // the number of the end for which it was last looked at
 };
 
-AgendaDays days_of(const DayRange& range) {
+AgendaDays days_of(const PinnedDays& range) {
   AgendaDays days;
   if (range.from > -never) days.from = range.from;
   if (range.to < never) days.to = range.to;
@@ -32,7 +32,7 @@ bool holds(const AgendaDays& days, const AgendaDays& part) {
 }
 
 // The steps of an item: a new one on every day on which some verdict becomes something else.
-std::vector<AgendaStep> steps_of(const std::vector<AgendaPair>& pairs, const DayRange& range) {
+std::vector<AgendaStep> steps_of(const std::vector<AgendaPair>& pairs, const PinnedDays& range) {
   struct Change {
     Day day = 0;
     const AgendaPair::Settled* settled = nullptr;
@@ -149,7 +149,7 @@ private:
   void try_days_of(SpanPoint end) {
     const Point point = point_of(end);
     const DayBounds known = chronology_.bounds(point, weakest_);
-    const DayRange range{known.earliest.value_or(-never), known.latest.value_or(never)};
+    const PinnedDays range{known.earliest.value_or(-never), known.latest.value_or(never)};
     if (range.from == range.to) return;
     ++ends_tried_;
     distances_.choose(point);
@@ -175,15 +175,15 @@ private:
   }
 
   // Some day of the chosen end answers a question that is open.
-  [[nodiscard]] bool could_settle(const OpenPair& pair, const DayRange& range) const {
+  [[nodiscard]] bool could_settle(const OpenPair& pair, const PinnedDays& range) const {
     return std::ranges::any_of(pair.questions, [&](const PinnedDistances::Question& question) {
-      const DayRange open = distances_.unproven(question);
+      const PinnedDays open = distances_.unproven(question);
       return open.from > range.from || open.to < range.to;
     });
   }
 
   // From one day on which a question changes its answer to the next the verdict is the same.
-  AgendaPair try_days_on(const OpenPair& open, const DayRange& range) {
+  AgendaPair try_days_on(const OpenPair& open, const PinnedDays& range) {
     AgendaPair pair{open.run, open.issue, {}, true};
     for (Day day = range.from; day <= range.to;) {
       distances_.pin(day);

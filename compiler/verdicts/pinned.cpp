@@ -39,9 +39,9 @@ void PinnedDistances::bound_below(Day day) {
   known_above_ = false;
 }
 
-DayRange PinnedDistances::unproven(const Question& question) const {
+PinnedDays PinnedDistances::unproven(const Question& question) const {
   if (question.most && *question.most <= question.limit) return {1, 0};
-  DayRange days{-never, never};
+  PinnedDays days{-never, never};
   const auto after = after_.find(static_cast<std::uint32_t>(question.x));
   if (const auto first = earliest(question.y); after != after_.end() && first)
     days.from = question.limit - after->second + *first + 1;
@@ -68,7 +68,7 @@ bool PinnedDistances::proves(Point x, Point y, Day limit, Basis basis) {
   if (basis != basis_) return false; // what a stronger basis proves, this one does
   const Question question{x, y, limit, Distances::upper(x, y, basis)};
   if (question.most && *question.most <= limit) return true;
-  const DayRange open = unproven(question);
+  const PinnedDays open = unproven(question);
   const bool by_last = known_above_ && day_ < open.from;
   const bool by_first = known_below_ && day_ > open.to;
   if (open.from <= open.to) {

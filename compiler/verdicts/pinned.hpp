@@ -16,7 +16,7 @@
 namespace coeval {
 
 // Days from `from` to `to`; empty where they cross.
-struct DayRange {
+struct PinnedDays {
   Day from = 0;
   Day to = 0;
 };
@@ -44,8 +44,9 @@ public:
   // Everything within reach of the chosen point, itself included.
   [[nodiscard]] const std::vector<Point>& reach() const { return reach_; }
   // The days of the chosen point that leave the question unproven.
-  [[nodiscard]] DayRange unproven(const Question& question) const;
-  // The first day after the pinned one on which a question asked since changes its answer; past `never` where none does.
+  [[nodiscard]] PinnedDays unproven(const Question& question) const;
+  // The first day after the pinned one on which a question asked since changes its answer; past `never` where none
+  // does.
   [[nodiscard]] Day next_change() const { return next_change_; }
   // The questions that were answered no.
   [[nodiscard]] const std::vector<Question>& refused() const { return refused_; }
