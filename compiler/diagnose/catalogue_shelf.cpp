@@ -25,8 +25,9 @@ condition = "near mint")",
     CatalogueRow{
         Code::broken_csv, "broken-csv", error, "a table that cannot be read as a shelf",
         "a row that is read wrongly could lose a part or its price",
-        R"(table;id;in
-part;lantern-1;maren-1;hand   # one cell more than the head has)",
+        R"($ head -2 shelf.csv
+table;id;in
+part;lantern-1;maren-1;hand)",
         "mend the row; the head row names the columns, one table a row, cells with `;`, `,` or quotes in quotes"},
     CatalogueRow{
         Code::unnamed_thing, "unnamed-thing", error, "something owned or wanted of which nobody says what it is",
@@ -78,7 +79,7 @@ shipping = "9.00 EUR"   # not in GBP)",
                  R"([[purchase]]
 id    = "from-abroad"
 paid  = "2026-03-14"
-price = "30.00 USD"   # and no [[rate]] with USD and the home currency up to that day)",
+price = "30.00 USD"   # and no [[rate]] of USD up to that day)",
                  "add a [[rate]] with one, is, of, on and source; rates of a day count until the next one"},
 };
 

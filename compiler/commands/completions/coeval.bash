@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 1; i < COMP_CWORD; ++i)); do
     case ${COMP_WORDS[i]} in
       --kb) _coeval_kb=${COMP_WORDS[i+1]}; ((++i)) ;;
-      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--figure-colour|--mark|--to|--base-url|--since|--template|--port|--as|--graph|--top) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--figure-colour|--mark|--to|--base-url|--reference|--since|--template|--port|--as|--graph|--top) ((++i)) ;;
       -*) ;;
       *) if [ -z "$command" ]; then command=${COMP_WORDS[i]}; else ((++position)); fi ;;
     esac
@@ -22,8 +22,8 @@ _coeval() {
     --graph) words="links chronology" ;;
     --to) [ "$command" = export ] && compopt -o default 2>/dev/null || compopt -o dirnames 2>/dev/null; return ;;
     --kb|--template) compopt -o dirnames 2>/dev/null; return ;;
-    *) case $command:$position in
-         :*) words="check belongs outfit homes why agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables publish preview export import list schema explain completions" ;;
+    *) [[ $cur == -* ]] || case $command:$position in
+         :*) words="check belongs outfit homes why agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables shelf publish preview export import list schema explain completions" ;;
          belongs:0|homes:0) words="$(_coeval_list run) $(_coeval_list mould) $(_coeval_list accessory)" ;;
          belongs:1|outfit:0) words=$(_coeval_list issue) ;;
          identify:0|key:0) words=$(_coeval_list accessory) ;;
@@ -53,6 +53,7 @@ _coeval() {
       drift) words+=" --markdown" ;;
       key) words+=" --slot" ;;
       audit) words+=" --shelf --all --on" ;;
+      shelf) words+=" --shelf --to --reference --on --template" ;;
       swap) words+=" --shelf --keep --only --with-parcels" ;;
       wants) words+=" --shelf --all" ;;
       checklist) words+=" --shelf --slots" ;;

@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 2; i < CURRENT; ++i)); do
     case ${words[i]} in
       --kb) kb=(--kb ${words[i+1]}); ((++i)) ;;
-      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--figure-colour|--mark|--to|--base-url|--since|--template|--port|--as|--graph|--top) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--figure-colour|--mark|--to|--base-url|--reference|--since|--template|--port|--as|--graph|--top) ((++i)) ;;
       -*) ;;
       *) if [[ -z $command ]]; then command=${words[i]}; else ((++position)); fi ;;
     esac
@@ -34,6 +34,9 @@ _coeval() {
       drift) compadd -- --markdown ;;
       key) compadd -- --slot ;;
       audit) compadd -- --shelf --all --on ;;
+      shelf) compadd -- --shelf --to --reference --on --template ;;
+      agenda) compadd -- --top ;;
+      disputes) compadd -- --everything ;;
       swap) compadd -- --shelf --keep --only --with-parcels ;;
       wants) compadd -- --shelf --all ;;
       checklist) compadd -- --shelf --slots ;;
@@ -46,7 +49,7 @@ _coeval() {
     return
   fi
   case $command:$position in
-    :*) found=(check belongs outfit homes why agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables publish preview export import list schema explain completions) ;;
+    :*) found=(check belongs outfit homes why agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables shelf publish preview export import list schema explain completions) ;;
     belongs:0|homes:0) found=(${(f)"$(for i in run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
     belongs:1|outfit:0) found=(${(f)"$(coeval list issue --addresses $kb 2>/dev/null)"}) ;;
     identify:0|key:0) found=(${(f)"$(coeval list accessory --addresses $kb 2>/dev/null)"}) ;;

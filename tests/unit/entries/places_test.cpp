@@ -8,7 +8,7 @@ using namespace coeval;
 namespace {
 
 // One accessory whose every written piece is known to the test.
-constexpr std::string_view text =
+constexpr std::string_view sample =
     "[accessory]\n"
     "id = \"lantern\"\n"
     "name = \"Lántern ☃ 🏮\"\n"
@@ -63,7 +63,7 @@ void check_places(const std::string& written, bool crlf) {
   CHECK(result.at((*source)[2].place) == "\"log p. 3\"");
   const auto* features = mould.get<std::vector<FeatureValue>>("features");
   REQUIRE(features->size() == 3);
-  CHECK(result.at((*features)[0].name_place) == "top"); // in the order of the text
+  CHECK(result.at((*features)[0].name_place) == "top"); // in the order of the sample
   CHECK(result.at((*features)[0].place) == "\"ríng\"");
   CHECK(result.at((*features)[1].name_place) == "vents");
   CHECK(result.at((*features)[1].place) == "4");
@@ -76,18 +76,18 @@ void check_places(const std::string& written, bool crlf) {
 
 } // namespace
 
-TEST_CASE("places cover what was written") { check_places(std::string{text}, false); }
+TEST_CASE("places cover what was written") { check_places(std::string{sample}, false); }
 
-TEST_CASE("places cover what was written after carriage returns") { check_places(with_crlf(text), true); }
+TEST_CASE("places cover what was written after carriage returns") { check_places(with_crlf(sample), true); }
 
 TEST_CASE("places cover what was written after a byte order mark") {
-  check_places("\xEF\xBB\xBF" + std::string{text}, false);
+  check_places("\xEF\xBB\xBF" + std::string{sample}, false);
 }
 
-TEST_CASE("places cover what was written after comments of any text") {
+TEST_CASE("places cover what was written after comments of any sample") {
   const std::string comment = "# ünï — ☃ 🏮 e\xCC\x81 \xE2\x80\xA8 \xC2\x85 \t end\n";
-  check_places(comment + comment + std::string{text}, false);
-  check_places(with_crlf(comment + std::string{text}), true);
+  check_places(comment + comment + std::string{sample}, false);
+  check_places(with_crlf(comment + std::string{sample}), true);
 }
 
 TEST_CASE("the place of a broken date begins where the trouble does") {
