@@ -63,7 +63,7 @@ void check_places(const std::string& written, bool crlf) {
   CHECK(result.at((*source)[2].place) == "\"log p. 3\"");
   const auto* features = mould.get<std::vector<FeatureValue>>("features");
   REQUIRE(features->size() == 3);
-  CHECK(result.at((*features)[0].name_place) == "top"); // in the order of the sample
+  CHECK(result.at((*features)[0].name_place) == "top"); // in the order of the text
   CHECK(result.at((*features)[0].place) == "\"ríng\"");
   CHECK(result.at((*features)[1].name_place) == "vents");
   CHECK(result.at((*features)[1].place) == "4");
@@ -84,7 +84,7 @@ TEST_CASE("places cover what was written after a byte order mark") {
   check_places("\xEF\xBB\xBF" + std::string{sample}, false);
 }
 
-TEST_CASE("places cover what was written after comments of any sample") {
+TEST_CASE("places cover what was written after comments of any text") {
   const std::string comment = "# ünï — ☃ 🏮 e\xCC\x81 \xE2\x80\xA8 \xC2\x85 \t end\n";
   check_places(comment + comment + std::string{sample}, false);
   check_places(with_crlf(comment + std::string{sample}), true);
