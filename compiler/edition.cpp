@@ -81,6 +81,10 @@ std::map<std::string, PublishedPicture> publish_pictures(const Compiled& compile
   return published;
 }
 
+// Other downloads are of no use without another program, and large: a browser need not keep them for when there is no
+// network.
+bool shown_by_browsers(std::string_view path) { return path.ends_with(".json") || path.ends_with(".csv"); }
+
 std::string site_name(const LinkedKb& kb) {
   if (kb.lines.size() != 1) return "Reference";
   return std::string{kb.entries[kb.lines.front().entry].text("name")};
@@ -159,8 +163,11 @@ private:
         index_ = reader_index(site_);
         keep("data/reader-index.js", "globalThis.coevalReaderIndex = " + index_ + ";\n");
       } else if (i == 1) {
-        for (const auto& [path, bytes] : export_files(*compiled_.kb, *compiled_.dates, compiled_.sources))
-          keep(path, bytes);
+        for (const auto& [path, bytes] : export_files({*compiled_.kb, *compiled_.dates, compiled_.sources, options_.base_url}))
+          if (shown_by_browsers(path))
+            keep(path, bytes);
+          else
+            sink_(path, bytes);
       } else {
         Page page = site_.page(planned[i - others]);
         keep(page.path, render_page(templates_, page, render_));

@@ -64,12 +64,9 @@ std::map<std::string, PictureFacts> inspect_pictures(const LinkedKb& kb, const S
   return fit;
 }
 
-} // namespace
-
-Compiled compile(const std::filesystem::path& root, Depth depth) {
-  Diagnostics out;
+// Everything after the disk was read. `root`: where the pictures are, for depths that look at them.
+Compiled compile_loaded(LoadResult loaded, const std::filesystem::path& root, Depth depth, Diagnostics out) {
   Compiled result;
-  LoadResult loaded = load_sources(root, out);
   result.sources = std::move(loaded.sources);
   EntrySet entries = read_entries(result.sources, loaded.broken, out);
   const std::vector<Diagnostic> so_far = out.sorted();
@@ -88,5 +85,15 @@ Compiled compile(const std::filesystem::path& root, Depth depth) {
   result.world_failed = std::ranges::any_of(result.diagnostics, is_of_the_world, &Diagnostic::code);
   return result;
 }
+
+} // namespace
+
+Compiled compile(const std::filesystem::path& root, Depth depth) {
+  Diagnostics out;
+  LoadResult loaded = load_sources(root, out);
+  return compile_loaded(std::move(loaded), root, depth, std::move(out));
+}
+
+Compiled compile(SourceSet sources) { return compile_loaded({std::move(sources), {}}, {}, Depth::to_answer, {}); }
 
 } // namespace coeval

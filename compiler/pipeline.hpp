@@ -30,5 +30,7 @@ enum class Depth : std::uint8_t {
 };
 
 [[nodiscard]] Compiled compile(const std::filesystem::path& root, Depth depth);
+// Texts that are on no disk yet, as deep as to answer. Pictures count as there when the assets list them.
+[[nodiscard]] Compiled compile(SourceSet sources);
 
 } // namespace coeval

@@ -70,6 +70,7 @@ CommandLine::CommandLine()
   add_part_commands(*this);
   add_shelf_commands(*this);
   add_site_commands(*this);
+  add_exchange_commands(*this);
   add_program_commands(*this);
 }
 

@@ -45,11 +45,12 @@ private:
 };
 
 // Commands by what they are about, in the order in which help lists them.
-void add_questions(CommandLine& line);        // does it belong, and how is that known?
-void add_part_commands(CommandLine& line);    // what is this part at hand?
-void add_shelf_commands(CommandLine& line);   // what does one collector own?
-void add_site_commands(CommandLine& line);    // the reference as pages
-void add_program_commands(CommandLine& line); // the program itself
+void add_questions(CommandLine& line);         // does it belong, and how is that known?
+void add_part_commands(CommandLine& line);     // what is this part at hand?
+void add_shelf_commands(CommandLine& line);    // what does one collector own?
+void add_site_commands(CommandLine& line);     // the reference as pages
+void add_exchange_commands(CommandLine& line); // files for other programs, and from them
+void add_program_commands(CommandLine& line);  // the program itself
 
 // One of these words, or the parser says that it is none of them.
 [[nodiscard]] CLI::Validator one_of(std::vector<std::string> words);

@@ -23,7 +23,7 @@ void add_program_commands(CommandLine& line) {
                             [](const Settings&, const Schema& typed) { return run_schema(typed.of); });
   schema.add_option(
       "OF", wanted.of,
-      "kb, shelf, check, belongs, outfit, homes, why, list, explain, identify, key, examine, ask, ledger, "
+      "kb, shelf, export, check, belongs, outfit, homes, why, list, explain, identify, key, examine, ask, ledger, "
       "ceiling or comparables");
 
   const auto [explain, code] =

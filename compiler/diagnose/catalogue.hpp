@@ -29,6 +29,7 @@ enum class Code : std::uint8_t {
   foreign_file,
   edited_file,
   broken_manifest,
+  broken_json,
   // the folder that says how a site looks
   broken_template,
   template_part_missing,

@@ -1,4 +1,4 @@
-// What can be wrong with the folder that a site is published to?
+// What can be wrong with the place that a site or an export is written to, and with an export that is read?
 #include <array>
 
 #include "diagnose/catalogue_rows.hpp"
@@ -9,31 +9,31 @@ namespace {
 using enum Severity;
 
 constexpr std::array publishing{
-    CatalogueRow{
-        Code::unwritable_folder, "unwritable-folder", error, "a folder that cannot be published to",
-        "nothing was published; readers still see the site as it was before",
-        R"($ coeval publish --to line.toml
+    CatalogueRow{Code::unwritable_folder, "unwritable-folder", error, "a place that cannot be written to",
+                 "nothing was written; readers still see what was there before",
+                 R"($ coeval publish --to line.toml
 error[unwritable-folder] line.toml
   this is not a folder)",
-        "allow writing to the folder and to everything in it that was published before, or publish to another"},
-    CatalogueRow{Code::disk_full, "disk-full", error, "no room for the site",
+                 "allow writing to the folder and to everything in it that was written before, or choose another"},
+    CatalogueRow{Code::disk_full, "disk-full", error, "no room for the files",
                  "a page that is cut off would say less than is known, so none of the new ones is shown; readers still "
                  "see the site as it was before",
                  R"($ df -h site
 Filesystem      Size  Used Avail Use%
 tmpfs           2.0G  2.0G     0 100%)",
-                 "make room and publish again: a site needs twice the room of what has changed while it is published"},
-    CatalogueRow{Code::folder_locked, "folder-locked", error, "a folder that another publish is working on",
+                 "make room and try again: twice the room of what has changed is needed while it is written"},
+    CatalogueRow{Code::folder_locked, "folder-locked", error, "a folder that another program is writing to",
                  "two at a time would mix pages of one version with pages of another",
                  R"($ coeval publish --to site & coeval publish --to site
 error[folder-locked] site
-  another publish is working on this folder)",
+  another program is writing to this folder)",
                  "wait until the other has ended; the lock ends with its program, even if that was killed"},
-    CatalogueRow{Code::foreign_file, "foreign-file", error, "a file of somebody else where a page must go",
-                 "it may exist nowhere else, so it is not replaced, and a site without that page would have dead links",
+    CatalogueRow{Code::foreign_file, "foreign-file", error, "a file of somebody else where one of ours must go",
+                 "it may exist nowhere else, so it is not replaced; a site without the page that must go there would "
+                 "have dead links",
                  R"($ ls site
 index.html                # written by hand, years ago)",
-                 "move the file out of the folder, or publish to a folder of its own"},
+                 "move the file elsewhere, choose another name or folder or, for an export, say --replace"},
     CatalogueRow{
         Code::edited_file, "edited-file", warning, "a published file that was edited in its place",
         "the edit is not in the knowledge base, so nobody can check it, and the next publish of that page ends it",
@@ -48,6 +48,11 @@ warning[edited-file] site/figures/keeper-maren.html)",
 coeval-manifest 1
 <<<<<<< ours)",
                  "publish to an empty folder, or delete what was published before, .coeval-manifest too"},
+    CatalogueRow{
+        Code::broken_json, "broken-json", error, "a JSON file that is not an export of a knowledge base",
+        "what is not understood in full could only be taken over in part, and nobody would see what is missing",
+        R"({"format": "somebody-elses", "entries": []})",
+        "export it again with `coeval export --to kb.json`; `coeval schema export` says what may stand where"},
 };
 
 } // namespace

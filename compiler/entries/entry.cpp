@@ -32,4 +32,10 @@ const Field* Entry::find(std::string_view key) const {
   return nullptr;
 }
 
+std::string_view entry_name(const Entry& entry) {
+  for (const std::string_view key : {"name", "title", "says"})
+    if (const std::string_view text = entry.text(key); !text.empty()) return text;
+  return {};
+}
+
 } // namespace coeval

@@ -33,12 +33,14 @@ using Words = std::vector<Word>;
 struct WrittenEnd {
   DateBounds bounds;
   Span place;
+  std::string text; // where it is written by itself, in a table of start and end; else empty
 };
 
 // The dates of a span as written. For a set {a, b} the span reaches from some day of a to some day of b.
 struct WrittenDates {
   WrittenEnd start;
   WrittenEnd end;
+  std::string text; // where both ends are written as one; else empty
 };
 
 struct WrittenDate {
@@ -107,6 +109,9 @@ struct Entry {
     return value != nullptr && *value;
   }
 };
+
+// The name that an entry gives itself: its name, its title or, of a claim, what it says; empty where it has none.
+[[nodiscard]] std::string_view entry_name(const Entry& entry);
 
 struct EntrySet {
   std::vector<Entry> entries;

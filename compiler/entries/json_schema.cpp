@@ -87,14 +87,8 @@ Json type_of(const KeySpec& key) {
   return {};
 }
 
-std::string definition_name(const KindSpec& spec) {
-  if (spec.kind == Kind::claimed_pairing) return "claim-pairing";
-  if (spec.kind == Kind::claimed_timing) return "claim-timing";
-  return std::string{spec.name};
-}
-
 Json table_reference(const KindSpec& spec) {
-  const Json one = reference(definition_name(spec));
+  const Json one = reference(kind_word(spec.kind));
   return spec.repeated ? Json{{"type", "array"}, {"items", one}, {"description", spec.doc}}
                        : Json{{"$ref", one["$ref"]}, {"description", spec.doc}};
 }
@@ -169,7 +163,7 @@ std::string file_json_schema(Language language) {
   Json dependent = Json::object();
   const std::span<const KindSpec> kinds = schema(language);
   for (const KindSpec& spec : kinds) {
-    defs[definition_name(spec)] = kind_schema(spec);
+    defs[std::string{kind_word(spec.kind)}] = kind_schema(spec);
     if (spec.standing == Standing::inside) continue;
     properties[std::string{spec.name}] = table_reference(spec);
     if (spec.standing == Standing::beside) dependent[std::string{spec.name}] = {spec_of(spec.parents.front()).name};

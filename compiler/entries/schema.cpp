@@ -581,6 +581,26 @@ std::span<const KindSpec> schema(Language language) {
 
 const KindSpec& spec_of(Kind kind) { return every_kind()[static_cast<std::size_t>(kind)]; }
 
+std::string_view kind_word(Kind kind) {
+  switch (kind) {
+  case feature_value:
+    return "feature-value";
+  case mark_number:
+    return "mark-number";
+  case claimed_pairing:
+    return "claimed-pairing";
+  case claimed_timing:
+    return "claimed-timing";
+  default:
+    return spec_of(kind).name;
+  }
+}
+
+const KindSpec* find_kind_word(std::string_view word) {
+  const auto found = std::ranges::find_if(schema(), [&](const KindSpec& spec) { return kind_word(spec.kind) == word; });
+  return found == schema().end() ? nullptr : &*found;
+}
+
 std::vector<const KindSpec*> children_of(Kind parent) {
   std::vector<const KindSpec*> children;
   for (const KindSpec& spec : every_kind())

@@ -135,6 +135,11 @@ struct KindSpec {
 
 [[nodiscard]] std::span<const KindSpec> schema(Language language = Language::knowledge_base);
 [[nodiscard]] const KindSpec& spec_of(Kind kind);
+// What a kind is called where no table says which is meant: its table's name where no other kind has that too, else
+// "claimed-pairing", "feature-value".
+[[nodiscard]] std::string_view kind_word(Kind kind);
+// The kind of that word; nullptr where there is none.
+[[nodiscard]] const KindSpec* find_kind_word(std::string_view word);
 // The kinds whose tables stand inside (or, for files, beside) tables of `parent`.
 [[nodiscard]] std::vector<const KindSpec*> children_of(Kind parent);
 // The kind of a table called `name` inside `parent`; nullptr where there is none.

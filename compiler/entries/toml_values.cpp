@@ -318,7 +318,9 @@ std::optional<WrittenEnd> ValueReader::end(const KeySpec& spec, const toml::node
            "for some day in a range write [1978..1979]");
     return {};
   }
-  return some_day_of(*date, place);
+  WrittenEnd end = some_day_of(*date, place);
+  end.text = node.as_string()->get();
+  return end;
 }
 
 std::optional<Value> ValueReader::read_dates(const KeySpec& spec, const toml::node& node) {
@@ -362,9 +364,10 @@ std::optional<Value> ValueReader::read_dates(const KeySpec& spec, const toml::no
     // Wholly within the one date.
     dates.start = dates.end = some_day_of(*date, place);
   } else {
-    dates.start = {date->start, place};
-    dates.end = {date->end, place};
+    dates.start = {date->start, place, {}};
+    dates.end = {date->end, place, {}};
   }
+  dates.text = node.as_string()->get();
   return Value{dates};
 }
 

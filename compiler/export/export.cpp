@@ -1,34 +1,20 @@
 #include "export/export.hpp"
 
 #include <algorithm>
+#include <stdexcept>
 
 #include <fmt/format.h>
 
 #include "csv/write.hpp"
+#include "export/graph_text.hpp"
 #include "export/kb_json.hpp"
+#include "export/kb_json_ld.hpp"
+#include "export/sqlite.hpp"
+#include "export/table_names.hpp"
 #include "export/values.hpp"
-#include "verdicts/judge.hpp"
 
 namespace coeval {
 namespace {
-
-// The name of the table of a kind.
-std::string table_name(Kind kind) {
-  switch (kind) {
-  case Kind::takes:
-    return "takes";
-  case Kind::accessory:
-    return "accessories";
-  case Kind::feature_value:
-    return "feature-values";
-  case Kind::claimed_pairing:
-    return "claimed-pairings";
-  case Kind::claimed_timing:
-    return "claimed-timings";
-  default:
-    return std::string{spec_of(kind).name} + "s";
-  }
-}
 
 std::vector<Kind> kinds_held(const LinkedKb& kb) {
   std::vector<Kind> kinds;
@@ -81,39 +67,137 @@ std::string table_of(const LinkedKb& kb, const Chronology& chronology, const Sou
   return table;
 }
 
-std::string verdicts_table(const LinkedKb& kb, const Chronology& chronology) {
+std::string verdicts_table(const LinkedKb& kb, const std::vector<VerdictRow>& verdicts) {
   std::string table = csv_row({"issue", "slot", "run", "verdict", "basis", "gap-days", "gap"});
-  for (std::size_t i = 0; i < kb.issues.size(); ++i) {
-    const Issue& issue = kb.issues[i];
-    Judge judge{kb, chronology, Basis::conjectured}; // for one issue, so that no more than its rows are kept
-    for (const Takes& takes : issue.takes)
-      for (const Judgement& judgement : judge.outfit(IssueIndex{static_cast<std::uint32_t>(i)}, takes))
-        table += csv_row({issue.address, takes.slot, kb.runs[at(judgement.run)].address,
-                          std::string{name(judgement.verdict)},
-                          judgement.basis ? std::string{name(*judgement.basis)} : std::string{},
-                          judgement.gap ? std::to_string(*judgement.gap) : std::string{}, gap_words(judgement)});
+  for (const VerdictRow& row : verdicts) {
+    const Issue& issue = kb.issues[at(row.issue)];
+    table += csv_row({issue.address, issue.takes[row.taken].slot, kb.runs[at(row.run)].address,
+                      std::string{name(row.verdict)}, row.basis ? std::string{name(*row.basis)} : std::string{},
+                      row.gap ? std::to_string(*row.gap) : std::string{}, gap_words(row)});
   }
   return table;
 }
 
+std::vector<std::pair<std::string, std::string>> tables_of(const ExportInput& input,
+                                                           const std::vector<VerdictRow>& verdicts) {
+  std::vector<std::pair<std::string, std::string>> tables;
+  tables.emplace_back("verdicts.csv", verdicts_table(input.kb, verdicts));
+  for (const Kind kind : kinds_held(input.kb))
+    tables.emplace_back(table_name(kind) + ".csv", table_of(input.kb, input.chronology, input.sources, kind));
+  return tables;
+}
+
+ExportGraph graph_of(const ExportInput& input, GraphOf graph) {
+  return graph == GraphOf::links ? graph_of_links(input.kb, input.sources)
+                                 : graph_of_chronology(input.kb, input.chronology, input.sources);
+}
+
+// SQLite's header (https://www.sqlite.org/fileformat2.html#the_database_header): its name, and at byte 68 whose it is.
+bool begins_as_our_database(std::string_view beginning) {
+  constexpr std::string_view magic{"SQLite format 3\0", 16};
+  constexpr std::size_t id_at = 68;
+  if (!beginning.starts_with(magic) || beginning.size() < id_at + 4) return false;
+  std::uint32_t id = 0;
+  for (const char c : beginning.substr(id_at, 4)) id = id << 8U | static_cast<unsigned char>(c);
+  return id == sqlite_application_id;
+}
+
 } // namespace
+
+std::string_view name(ExportAs as) {
+  switch (as) {
+  case ExportAs::sqlite:
+    return "sqlite";
+  case ExportAs::json:
+    return "json";
+  case ExportAs::csv:
+    return "csv";
+  case ExportAs::graphml:
+    return "graphml";
+  case ExportAs::dot:
+    return "dot";
+  case ExportAs::json_ld:
+    return "json-ld";
+  }
+  return {};
+}
+
+std::optional<ExportAs> export_kind_of(std::string_view path) {
+  const std::string_view file = path.substr(path.rfind('/') + 1);
+  const std::size_t dot = file.rfind('.');
+  if (dot == std::string_view::npos || dot == 0) return ExportAs::csv; // a folder, as far as its name tells
+  const std::string_view ending = file.substr(dot + 1);
+  if (ending == "sqlite" || ending == "sqlite3" || ending == "db") return ExportAs::sqlite;
+  if (ending == "json") return ExportAs::json;
+  if (ending == "graphml") return ExportAs::graphml;
+  if (ending == "dot" || ending == "gv") return ExportAs::dot;
+  if (ending == "jsonld") return ExportAs::json_ld;
+  return {};
+}
+
+bool begins_as_export(ExportAs as, std::string_view beginning) {
+  switch (as) {
+  case ExportAs::sqlite:
+    return begins_as_our_database(beginning);
+  case ExportAs::json:
+    return beginning.starts_with(kb_json_head);
+  case ExportAs::graphml:
+    return beginning.starts_with(graphml_head);
+  case ExportAs::dot:
+    return beginning.starts_with(dot_head);
+  case ExportAs::json_ld:
+    return beginning.starts_with(kb_json_ld_head);
+  case ExportAs::csv:
+    return false;
+  }
+  return false;
+}
+
+std::string export_document(const ExportInput& input, ExportAs as, GraphOf graph) {
+  switch (as) {
+  case ExportAs::sqlite:
+    return sqlite_file(input.kb, input.chronology, input.sources, verdict_rows(input.kb, input.chronology));
+  case ExportAs::json:
+    return kb_json(input.kb, input.chronology, input.sources);
+  case ExportAs::graphml:
+    return graphml(graph_of(input, graph));
+  case ExportAs::dot:
+    return dot(graph_of(input, graph));
+  case ExportAs::json_ld:
+    return kb_json_ld(input.kb, input.chronology, input.base_url);
+  case ExportAs::csv:
+    break;
+  }
+  throw std::logic_error{"CSV is a folder of tables, no document"};
+}
+
+std::vector<std::pair<std::string, std::string>> export_tables(const ExportInput& input) {
+  return tables_of(input, verdict_rows(input.kb, input.chronology));
+}
 
 std::vector<ExportFile> exported_files(const LinkedKb& kb) {
   std::vector<ExportFile> files{
       {"data/kb.json", "application/json", "everything: each entry with its fields, place, evidence and days"},
+      {"data/kb.sqlite", "application/vnd.sqlite3",
+       "everything as tables with keys, the verdicts, and full-text search"},
+      {std::string{kb_json_ld_path}, "application/ld+json", "linked data, in the terms of schema.org and CIDOC CRM"},
+      {"data/links.graphml", "application/xml", "the entries and what each refers to, as GraphML"},
+      {"data/chronology.graphml", "application/xml", "first and last days, and what holds them apart, as GraphML"},
       {"data/verdicts.csv", "text/csv", "each run of each accessory that an issue takes, with the verdict"}};
   for (const Kind kind : kinds_held(kb))
     files.push_back({"data/" + table_name(kind) + ".csv", "text/csv", std::string{spec_of(kind).doc}});
   return files;
 }
 
-std::vector<std::pair<std::string, std::string>> export_files(const LinkedKb& kb, const Chronology& chronology,
-                                                              const SourceSet& sources) {
+std::vector<std::pair<std::string, std::string>> export_files(const ExportInput& input) {
+  const std::vector<VerdictRow> verdicts = verdict_rows(input.kb, input.chronology);
   std::vector<std::pair<std::string, std::string>> files;
-  files.emplace_back("data/kb.json", kb_json(kb, chronology, sources));
-  files.emplace_back("data/verdicts.csv", verdicts_table(kb, chronology));
-  for (const Kind kind : kinds_held(kb))
-    files.emplace_back("data/" + table_name(kind) + ".csv", table_of(kb, chronology, sources, kind));
+  files.emplace_back("data/kb.json", kb_json(input.kb, input.chronology, input.sources));
+  files.emplace_back("data/kb.sqlite", sqlite_file(input.kb, input.chronology, input.sources, verdicts));
+  files.emplace_back(kb_json_ld_path, kb_json_ld(input.kb, input.chronology, input.base_url));
+  files.emplace_back("data/links.graphml", graphml(graph_of(input, GraphOf::links)));
+  files.emplace_back("data/chronology.graphml", graphml(graph_of(input, GraphOf::chronology)));
+  for (auto& [path, bytes] : tables_of(input, verdicts)) files.emplace_back("data/" + path, std::move(bytes));
   return files;
 }
 

@@ -1,20 +1,51 @@
 // export/export.hpp: what does the knowledge base hold, as files for other programs?
 //
-// data/kb.json        everything: each entry with its fields, place and days
-// data/verdicts.csv   each run of each accessory that an issue takes, with the verdict
-// data/figures.csv …  a table for each kind of entry that the knowledge base holds
+// sqlite    one database of all of it: sqlite.hpp
+// json      each entry with its fields, place, evidence and days: kb_json.hpp; `import` reads it
+// csv       a table for each kind of entry that the knowledge base holds, and one of the verdicts
+// graphml   entries and what they refer to, or the chronology, as a graph: graph.hpp
+// dot       the same, to be drawn by Graphviz
+// json-ld   linked data in the terms of schema.org and CIDOC CRM: kb_json_ld.hpp
 //
-// Same knowledge base, same bytes. The entries as they were written lie beside these as TOML; publishing them is not
-// this room's work.
+// The site offers these as data/kb.json, data/verdicts.csv … (`exported_files`). Same knowledge base, same bytes. The
+// entries as they were written lie beside these as TOML; publishing them is not this room's work.
 #pragma once
 
+#include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
 #include "chronology/chronology.hpp"
+#include "export/graph.hpp"
 
 namespace coeval {
+
+enum class ExportAs : std::uint8_t { sqlite, json, csv, graphml, dot, json_ld };
+inline constexpr std::size_t export_kinds = 6;
+[[nodiscard]] std::string_view name(ExportAs as);
+
+// What a file of this name is expected to be; nothing where its ending says nothing.
+[[nodiscard]] std::optional<ExportAs> export_kind_of(std::string_view path);
+
+// Does a file that begins so come from an earlier export of this kind? 100 bytes are enough to tell.
+[[nodiscard]] bool begins_as_export(ExportAs as, std::string_view beginning);
+inline constexpr std::size_t export_beginning = 100;
+
+struct ExportInput {
+  const LinkedKb& kb; // without errors
+  const Chronology& chronology;
+  const SourceSet& sources;
+  std::string base_url; // of the site, ends in a slash; empty: addresses of linked data are relative to its file
+};
+
+// All but csv, which is a folder of files.
+[[nodiscard]] std::string export_document(const ExportInput& input, ExportAs as, GraphOf graph);
+// JSON Schema 2020-12 of the JSON.
+[[nodiscard]] std::string export_json_schema();
+// The names of the files of csv and their bytes.
+[[nodiscard]] std::vector<std::pair<std::string, std::string>> export_tables(const ExportInput& input);
 
 struct ExportFile {
   std::string path; // from the root of the site
@@ -22,10 +53,9 @@ struct ExportFile {
   std::string holds;
 };
 
-// Which files there are, without making them.
+// Which files there are on a site, without making them.
 [[nodiscard]] std::vector<ExportFile> exported_files(const LinkedKb& kb);
 // Their paths and bytes, in the same order.
-[[nodiscard]] std::vector<std::pair<std::string, std::string>>
-export_files(const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources);
+[[nodiscard]] std::vector<std::pair<std::string, std::string>> export_files(const ExportInput& input);
 
 } // namespace coeval

@@ -1,5 +1,6 @@
 #include "export/kb_json.hpp"
 
+#include "export/table_names.hpp"
 #include "export/values.hpp"
 
 namespace coeval {
@@ -34,7 +35,9 @@ std::string kb_json(const LinkedKb& kb, const Chronology& chronology, const Sour
     const EntryIndex index{static_cast<std::uint32_t>(i)};
     const Entry& entry = kb.entries[index];
     const KindSpec& spec = spec_of(entry.kind);
-    Json json{{"kind", spec.name}, {"address", address_json(kb, index)}, {"parent", address_json(kb, entry.parent)}};
+    Json json{{"kind", kind_word(entry.kind)},
+              {"address", address_json(kb, index)},
+              {"parent", address_json(kb, entry.parent)}};
     if (entry.place.known()) {
       const SourceFile& file = sources[entry.place.file];
       json["file"] = file.path();
@@ -54,7 +57,7 @@ std::string kb_json(const LinkedKb& kb, const Chronology& chronology, const Sour
                       {"end", days_json(chronology, {*span, SpanEnd::end})}};
     entries.push_back(std::move(json));
   }
-  const Json document{{"format", "coeval-kb"}, {"version", 1}, {"entries", std::move(entries)}};
+  const Json document{{"format", kb_json_format}, {"version", kb_json_version}, {"entries", std::move(entries)}};
   return document.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "links/asset_path.hpp"
+
 namespace coeval {
 namespace {
 
@@ -9,7 +11,8 @@ using Json = nlohmann::ordered_json;
 
 bool is_list(ValueType type) {
   return type == ValueType::word_list || type == ValueType::country_list || type == ValueType::address_list ||
-         type == ValueType::mark_list || type == ValueType::span_list || type == ValueType::citations;
+         type == ValueType::mark_list || type == ValueType::span_list || type == ValueType::mark_list ||
+         type == ValueType::citations;
 }
 
 std::string duration_text(const Duration& duration) {
@@ -20,10 +23,24 @@ std::string duration_text(const Duration& duration) {
   return text;
 }
 
-// The text between the quotes of a TOML string; other values as they stand.
-std::string_view unquoted(std::string_view text) {
-  const bool quoted = text.size() >= 2 && (text.front() == '"' || text.front() == '\'') && text.back() == text.front();
-  return quoted ? text.substr(1, text.size() - 2) : text;
+// As it is written: one text, or a table of its ends.
+Json written_json(const WrittenDates& dates) {
+  if (!dates.text.empty()) return dates.text;
+  Json ends = Json::object();
+  if (!dates.start.text.empty()) ends["start"] = dates.start.text;
+  if (!dates.end.text.empty()) ends["end"] = dates.end.text;
+  return ends;
+}
+
+std::string dates_text(const WrittenDates& dates) {
+  if (!dates.text.empty()) return dates.text;
+  std::string ends;
+  const auto add = [&](std::string_view end, const std::string& text) {
+    if (!text.empty()) ends += fmt::format("{} {} = \"{}\"", ends.empty() ? "" : ",", end, text);
+  };
+  add("start", dates.start.text);
+  add("end", dates.end.text);
+  return "{" + ends + " }";
 }
 
 std::string atom_text(const FeatureAtom& atom) {
@@ -85,7 +102,8 @@ std::string value_text(const SourceSet& sources, const Field& field) {
   if (const auto* date = std::get_if<WrittenDate>(&field.value)) return date->text;
   if (const auto* duration = std::get_if<Duration>(&field.value)) return duration_text(*duration);
   if (const auto* features = std::get_if<std::vector<FeatureValue>>(&field.value)) return features_text(*features);
-  if (std::holds_alternative<WrittenDates>(field.value)) return std::string{unquoted(sources.text(field.place))};
+  if (const auto* dates = std::get_if<WrittenDates>(&field.value)) return dates_text(*dates);
+  if (field.spec->type == ValueType::file) return asset_path(sources, field);
   std::string list;
   for (const Word& word : std::get<Words>(field.value)) list += (list.empty() ? "" : "; ") + word.text;
   return list;
@@ -93,11 +111,12 @@ std::string value_text(const SourceSet& sources, const Field& field) {
 
 nlohmann::ordered_json value_json(const SourceSet& sources, const Field& field) {
   if (const auto* flag = std::get_if<bool>(&field.value)) return *flag;
-  if (const auto* number = std::get_if<double>(&field.value)) return *number;
+  if (const auto* number = std::get_if<double>(&field.value))
+    return field.spec->type == ValueType::count ? Json(static_cast<std::int64_t>(*number)) : Json(*number);
   if (const auto* numbers = std::get_if<std::vector<double>>(&field.value)) return *numbers;
   if (const auto* features = std::get_if<std::vector<FeatureValue>>(&field.value)) return features_json(*features);
   if (const auto* dates = std::get_if<WrittenDates>(&field.value))
-    return Json{{"written", value_text(sources, field)},
+    return Json{{"written", written_json(*dates)},
                 {"start", bounds_json(dates->start.bounds)},
                 {"end", bounds_json(dates->end.bounds)}};
   if (const auto* words = std::get_if<Words>(&field.value); words != nullptr && is_list(field.spec->type)) {

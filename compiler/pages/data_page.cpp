@@ -12,9 +12,12 @@ namespace {
 Text code_and(std::string code, std::string rest) { return {{std::move(code), {}, true}, plain(std::move(rest))}; }
 
 void add_files(const Site& site, Page& page) {
-  List list{{{"JSON", "json", {}}, {"CSV", "csv", {}}}};
+  List list{{{"Everything", "everything", {}}, {"CSV", "csv", {}}, {"Graphs", "graphs", {}}}};
   for (const ExportFile& file : exported_files(site.kb()))
-    list.groups[file.type == "text/csv" ? 1 : 0].items.push_back({{{file.path, file.path, true}}, {plain(file.holds)}});
+    list.groups[file.type == "text/csv"          ? 1
+                : file.type == "application/xml" ? 2
+                                                 : 0]
+        .items.push_back({{{file.path, file.path, true}}, {plain(file.holds)}});
   add_section(page, "files", "Files", {std::move(list)}, "files");
   List written{{{}}};
   for (const SourceFile& file : site.sources().files)
@@ -30,16 +33,24 @@ void add_readme(Page& page) {
   add_section(page, "more", "How the JSON is written",
               {List{{{{},
                       {},
-                      {{code_and("format, version", " are coeval-kb and 1"),
+                      {{code_and("format, version", " are coeval-kb and 2"),
                         {plain("the version changes when a reader of the old one could be misled")}},
                        {code_and("entries", " is a list in the order of files and lines"), {}},
                        {code_and("kind, address, parent, file, line", " say what and where an entry is"), {}},
                        {code_and("fields", " are the keys of its table"),
-                        {plain("dates with what was written and the days that it allows")}},
+                        {plain("dates with what was written and the days that it allows; a picture's path counts from "
+                               "the root of the knowledge base")}},
                        {code_and("evidence", " is its basis, its sources and whether it is disputed"), {}},
                        {code_and("span", " gives the days that follow from all statements"),
                         {plain("for each end the earliest and the latest, on each basis or stronger")}}}}}}},
               "json-format");
+  add_section(
+      page, "more", "How the database is written",
+      {Paragraphs{{{plain("A file of SQLite 3. Its own schema tells what each table and column holds; the columns "
+                          "are the keys of the language, with an underscore for a hyphen, and addresses are "
+                          "the keys between tables. The views outfit and homes list the verdicts, the best "
+                          "first; the table search finds words in names and texts.")}}}},
+      "sqlite-format");
   add_section(
       page, "more", "How the CSV is written",
       {Paragraphs{
@@ -58,7 +69,8 @@ void add_readme(Page& page) {
 void build_data(const Site& site, const PlannedPage&, Page& page) {
   page.title = "Data";
   page.eyebrow = "For other programs";
-  page.summary = "Everything in this reference as JSON and CSV, and the entries as they are written.";
+  page.summary =
+      "Everything in this reference as SQLite, JSON, linked data, CSV and graphs, and the entries as they are written.";
   add_section(
       page, "intro", {},
       {Paragraphs{{{plain("Everything that these pages are made from, for programs and spreadsheets. What a key "

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "export/export.hpp"
+#include "export/linked_data.hpp"
 #include "pages/builders.hpp"
 #include "pages/tell.hpp"
 
@@ -35,10 +36,6 @@ std::string_view page_type(PageKind kind) {
   }
 }
 
-void add_text(Json& json, std::string_view key, std::string_view text) {
-  if (!text.empty()) json[std::string{key}] = text;
-}
-
 Json property(std::string_view name, std::string_view value) {
   return {{"@type", "PropertyValue"}, {"name", name}, {"value", value}};
 }
@@ -48,7 +45,7 @@ Json model_of(const Site& site, EntryIndex index) {
   const LinkedKb& kb = site.kb();
   const Entry& entry = kb.entries[index];
   Json json{{"@type", "ProductModel"}, {"name", full_name_of(kb, index)}, {"productID", kb.address(index)}};
-  add_text(json, "material", entry.text("material"));
+  add_term(json, "material", entry.text("material"));
   if (entry.parent != no_entry)
     json["isVariantOf"] = {{"@type", "ProductModel"},
                            {"name", full_name_of(kb, entry.parent)},
@@ -58,45 +55,14 @@ Json model_of(const Site& site, EntryIndex index) {
   return json;
 }
 
-Json plant_json(const Site& site, EntryIndex index) {
-  const Entry& entry = site.kb().entries[index];
-  Json address{{"@type", "PostalAddress"}};
-  add_text(address, "addressLocality", entry.text("place"));
-  const std::string country = country_of(entry);
-  if (country.size() == 2) address["addressCountry"] = country; // withdrawn codes of four letters mean nothing there
-  Json json{{"@type", "Place"}, {"name", name_of(site.kb(), index)}};
-  if (address.size() > 1) json["address"] = std::move(address);
-  return json;
-}
-
-// Where a source can be told to be a narrower kind of work.
-std::string_view work_type(std::string_view kind) {
-  if (kind == "book") return "Book";
-  if (kind == "law") return "Legislation";
-  if (kind == "photograph") return "Photograph";
-  if (kind == "web-page") return "WebPage";
-  return "CreativeWork";
-}
-
-Json source_json(const Site& site, EntryIndex index) {
-  const Entry& entry = site.kb().entries[index];
-  Json json{{"@type", work_type(entry.text("kind"))}, {"name", name_of(site.kb(), index)}};
-  if (const auto* published = entry.get<WrittenDate>("published")) {
-    const bool plain_date = published->edtf.level == 0 && published->edtf.shape == EdtfShape::date;
-    if (plain_date) json["datePublished"] = published->text;
-  }
-  add_text(json, "url", entry.text("url"));
-  return json;
-}
-
 Json claim_json(const Site& site, EntryIndex index) {
   const Entry& entry = site.kb().entries[index];
-  Json json{{"@type", "Claim"}, {"text", entry.text("says")}};
+  Json json = claim_terms(entry);
   Json appearances = Json::array();
   if (const auto* sources = entry.get<Words>("source"))
     for (const Word& source : *sources) {
       const auto found = site.kb().by_address.find("source/" + source.text.substr(0, source.text.find(' ')));
-      if (found != site.kb().by_address.end()) appearances.push_back(source_json(site, found->second));
+      if (found != site.kb().by_address.end()) appearances.push_back(source_terms(site.kb().entries[found->second]));
     }
   if (!appearances.empty()) json["appearance"] = std::move(appearances);
   return json;
@@ -118,17 +84,13 @@ Json about(const Site& site, const PlannedPage& planned) {
     if (kb.entries[planned.entry].kind == Kind::figure) return model_of(site, planned.entry);
     return {{"@type", "Thing"}, {"name", name_of(kb, planned.entry)}};
   case PageKind::plant:
-    return plant_json(site, planned.entry);
+    return plant_terms(kb.entries[planned.entry]);
   case PageKind::source:
-    return source_json(site, planned.entry);
+    return source_terms(kb.entries[planned.entry]);
   case PageKind::claim:
     return claim_json(site, planned.entry);
-  case PageKind::feature: {
-    Json json{
-        {"@type", "DefinedTerm"}, {"name", name_of(kb, planned.entry)}, {"termCode", kb.entries[planned.entry].id}};
-    add_text(json, "description", kb.entries[planned.entry].text("look"));
-    return json;
-  }
+  case PageKind::feature:
+    return feature_terms(kb.entries[planned.entry]);
   case PageKind::market:
     return {{"@type", "Country"}, {"identifier", country_words(planned.topic)}};
   case PageKind::line:
@@ -174,23 +136,6 @@ Json breadcrumbs(const Site& site, const Page& page) {
   return {{"@type", "BreadcrumbList"}, {"itemListElement", std::move(items)}};
 }
 
-// JSON in which no byte can end the script element that holds it, or open a comment in it.
-std::string embeddable(const Json& json) {
-  const std::string text = json.dump(-1, ' ', false, Json::error_handler_t::replace);
-  std::string safe;
-  safe.reserve(text.size());
-  for (const char c : text)
-    if (c == '<')
-      safe += "\\u003c";
-    else if (c == '>')
-      safe += "\\u003e";
-    else if (c == '&')
-      safe += "\\u0026";
-    else
-      safe += c;
-  return safe;
-}
-
 } // namespace
 
 std::string json_ld_of(const Site& site, const PlannedPage& planned, const Page& page) {
@@ -200,14 +145,15 @@ std::string json_ld_of(const Site& site, const PlannedPage& planned, const Page&
   if (!site.options().base_url.empty()) main["@id"] = address;
   main["name"] = page.title;
   if (!address.empty()) main["url"] = address;
-  add_text(main, "description", page.summary);
-  if (planned.kind == PageKind::home) add_text(main, "dateModified", site.options().date);
-  add_text(main, "temporalCoverage", coverage(site, planned.entry));
+  add_term(main, "description", page.summary);
+  if (planned.kind == PageKind::home) add_term(main, "dateModified", site.options().date);
+  add_term(main, "temporalCoverage", coverage(site, planned.entry));
   if (planned.kind == PageKind::data) main["distribution"] = distribution(site);
   if (Json of = about(site, planned); !of.is_null()) main["about"] = std::move(of);
   Json graph = Json::array({std::move(main)});
   if (!page.crumbs.empty()) graph.push_back(breadcrumbs(site, page));
-  return embeddable({{"@context", "https://schema.org"}, {"@graph", std::move(graph)}});
+  const Json document{{"@context", "https://schema.org"}, {"@graph", std::move(graph)}};
+  return document.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 } // namespace coeval

@@ -69,57 +69,56 @@ void PublishReports::failed(std::string_view path, int error, Diagnostics& out) 
   failed_ = true;
   if (is_want_of_room(error))
     // Which file it was that did not fit says nothing.
-    report(Code::disk_full, {}, fmt::format("there was no room for the site: {}", failure_words(error)),
-           "make room, then publish again; every page there is still whole", out);
+    report(Code::disk_full, {}, fmt::format("there was no room for the files: {}", failure_words(error)),
+           "make room and try again; every file there is still whole", out);
   else
     report(Code::unwritable_folder, path, fmt::format("this could not be written: {}", failure_words(error)),
-           "allow writing to the folder, or publish to another", out);
+           "allow writing to the folder, or choose another", out);
 }
 
 void PublishReports::not_a_folder(Diagnostics& out) {
   const std::lock_guard lock{mutex_};
-  report(Code::unwritable_folder, {}, "this is not a folder", "give a folder to publish to; it need not exist yet",
-         out);
+  report(Code::unwritable_folder, {}, "this is not a folder", "give a folder to write to; it need not exist yet", out);
 }
 
 void PublishReports::locked(Diagnostics& out) {
   const std::lock_guard lock{mutex_};
-  report(Code::folder_locked, {}, "another publish is working on this folder",
+  report(Code::folder_locked, {}, "another program is writing to this folder",
          "wait until it has ended, then try again", out);
 }
 
 void PublishReports::broken_manifest(std::string_view path, Diagnostics& out) {
   const std::lock_guard lock{mutex_};
-  report(Code::broken_manifest, path,
-         "this list of published files is damaged, so no file here counts as published before",
-         "where that leaves files in the way, empty the folder and publish again", out);
+  report(Code::broken_manifest, path, "this list of files written before is damaged, so no file here counts as ours",
+         "where that leaves files in the way, empty the folder and try again", out);
 }
 
 void PublishReports::foreign(std::string_view path, Diagnostics& out) {
   const std::lock_guard lock{mutex_};
   if (foreign_.emplace(path).second && foreign_.size() <= most_foreign)
-    report(Code::foreign_file, path, "this was not published from here, and stands where a file of the site must go",
-           "move it elsewhere, or publish to another folder", out);
+    report(Code::foreign_file, path, "this was not written from here, and stands where a file of ours must go",
+           "move it elsewhere, or choose another folder", out);
 }
 
 void PublishReports::more_foreign(Diagnostics& out) {
   const std::lock_guard lock{mutex_};
   if (foreign_.size() > most_foreign)
     report(Code::foreign_file, {},
-           fmt::format("{} more files here stand where files of the site must go", foreign_.size() - most_foreign),
-           "publish to a folder that is new or empty", out);
+           fmt::format("{} more files here stand where files of ours must go", foreign_.size() - most_foreign),
+           "choose a folder that is new or empty", out);
 }
 
 void PublishReports::edit_replaced(std::string_view path, Diagnostics& out) {
   const std::lock_guard lock{mutex_};
-  report(Code::edited_file, path, "this file had been edited since it was published; now it is as the site has it",
+  report(Code::edited_file, path,
+         "this file had been edited since it was written; now it says what the knowledge base says",
          "make the change in the knowledge base or in the template, where it lasts", out);
 }
 
 void PublishReports::edit_kept(std::string_view path, Diagnostics& out) {
   const std::lock_guard lock{mutex_};
   report(Code::edited_file, path,
-         "this file is no longer part of the site, but was edited since it was published, so it was left",
+         "this file no longer belongs here, but was edited since it was written, so it was left",
          "take what you need from it, then delete it", out);
 }
 

@@ -67,7 +67,4 @@ struct WhyPoint {
 // What codes of diagnostics mean.
 [[nodiscard]] std::string explain_json(std::span<const CatalogueRow> rows);
 
-// The name that an entry gives itself: its name, title or text.
-[[nodiscard]] std::string_view entry_name(const Entry& entry);
-
 } // namespace coeval

@@ -103,12 +103,6 @@ std::string trimmed(std::string line) {
 
 } // namespace
 
-std::string_view entry_name(const Entry& entry) {
-  for (const std::string_view key : {"name", "title", "says"})
-    if (const std::string_view text = entry.text(key); !text.empty()) return text;
-  return {};
-}
-
 std::string belongs_text(const ReportInput& input, const BelongsReport& report, TextStyle style) {
   if (report.answers.size() == 1) {
     std::string text = one_answer(input, report.answers.front(), report.every_ground, style);

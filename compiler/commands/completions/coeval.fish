@@ -4,7 +4,7 @@ function __coeval_words --description 'words before the cursor that are no optio
     for word in (commandline -opc)[2..-1]
         if test $skip = 1
             set skip 0
-        else if contains -- $word --kb --format --basis --slot --for --sheet --shelf --figure-colour --mark --to --base-url --template --port
+        else if contains -- $word --kb --format --basis --slot --for --sheet --shelf --figure-colour --mark --to --base-url --template --port --as --graph
             set skip 1
         else if not string match -q -- '-*' $word
             echo $word
@@ -29,7 +29,7 @@ complete -c coeval -f
 complete -c coeval -l kb -x -a '(__fish_complete_directories)'
 complete -c coeval -l format -x -a 'text json sarif'
 complete -c coeval -l basis -x -a 'documented observed reported conjectured'
-complete -c coeval -n 'test (count (__coeval_words)) = 0' -a 'check belongs outfit homes why marks dated identify key examine ask ledger ceiling comparables publish preview list schema explain completions'
+complete -c coeval -n 'test (count (__coeval_words)) = 0' -a 'check belongs outfit homes why marks dated identify key examine ask ledger ceiling comparables publish preview export import list schema explain completions'
 complete -c coeval -n '__coeval_at belongs 0; or __coeval_at homes 0' -a '(__coeval_list run mould accessory)'
 complete -c coeval -n '__coeval_at belongs 1; or __coeval_at outfit 0' -a '(__coeval_list issue)'
 complete -c coeval -n '__coeval_at identify 0; or __coeval_at key 0' -a '(__coeval_list accessory)'
@@ -47,13 +47,18 @@ complete -c coeval -n '__fish_seen_subcommand_from examine ask' -l sheet -r
 complete -c coeval -n '__fish_seen_subcommand_from ledger ceiling comparables' -l shelf -r
 complete -c coeval -n '__fish_seen_subcommand_from ledger' -l every-amount
 complete -c coeval -n '__coeval_at comparables 0' -a '(__coeval_list issue figure run mould accessory)'
-complete -c coeval -n '__fish_seen_subcommand_from publish' -l to -x -a '(__fish_complete_directories)'
-complete -c coeval -n '__fish_seen_subcommand_from publish' -l base-url -x
+complete -c coeval -n '__fish_seen_subcommand_from export' -l to -r -F
+complete -c coeval -n '__fish_seen_subcommand_from export' -l as -x -a 'sqlite json csv graphml dot json-ld'
+complete -c coeval -n '__fish_seen_subcommand_from export' -l graph -x -a 'links chronology'
+complete -c coeval -n '__fish_seen_subcommand_from export' -l replace
+complete -c coeval -n '__fish_seen_subcommand_from publish import' -l to -x -a '(__fish_complete_directories)'
+complete -c coeval -n '__fish_seen_subcommand_from publish export' -l base-url -x
 complete -c coeval -n '__fish_seen_subcommand_from publish preview' -l template -x -a '(__fish_complete_directories)'
 complete -c coeval -n '__fish_seen_subcommand_from preview' -l port -x
 complete -c coeval -n '__coeval_at why 0' -a "(__coeval_list mould run issue period card route mark | sed 's/\$/.start/;p;s/start\$/end/')"
 complete -c coeval -n '__coeval_at explain 0' -a "(coeval explain 2>/dev/null | cut -d' ' -f1)"
 complete -c coeval -n '__coeval_at list 0' -a 'line figure issue accessory mould run repro period card plant maker route mark feature source claim'
-complete -c coeval -n '__coeval_at schema 0' -a 'kb shelf check belongs outfit homes why list explain marks dated identify key examine ask ledger ceiling comparables'
+complete -c coeval -n '__coeval_at schema 0' -a 'kb shelf export check belongs outfit homes why list explain marks dated identify key examine ask ledger ceiling comparables'
 complete -c coeval -n '__coeval_at completions 0' -a 'bash zsh fish'
-complete -c coeval -n '__coeval_at check 0; or __coeval_at publish 0; or __coeval_at preview 0' -a '(__fish_complete_directories)'
+complete -c coeval -n '__coeval_at import 0' -F
+complete -c coeval -n '__coeval_at export 0; or __coeval_at check 0; or __coeval_at publish 0; or __coeval_at preview 0' -a '(__fish_complete_directories)'

@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 2; i < CURRENT; ++i)); do
     case ${words[i]} in
       --kb) kb=(--kb ${words[i+1]}); ((++i)) ;;
-      --format|--basis|--slot|--for|--sheet|--shelf|--figure-colour|--mark|--to|--base-url|--template|--port) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--shelf|--figure-colour|--mark|--to|--base-url|--template|--port|--as|--graph) ((++i)) ;;
       -*) ;;
       *) if [[ -z $command ]]; then command=${words[i]}; else ((++position)); fi ;;
     esac
@@ -18,13 +18,18 @@ _coeval() {
     --seen) compadd -S '' -- ${(f)"$(coeval list feature --addresses $kb 2>/dev/null | sed 's/^feature.//;s/$/=/')"}; return ;;
     --mark) compadd -- ${(f)"$(coeval list mark --addresses $kb 2>/dev/null | sed 's/^mark.//')"}; return ;;
     --sheet|--shelf) _files; return ;;
-    --kb|--to|--template) _files -/; return ;;
+    --as) compadd sqlite json csv graphml dot json-ld; return ;;
+    --graph) compadd links chronology; return ;;
+    --to) if [[ $command == export ]]; then _files; else _files -/; fi; return ;;
+    --kb|--template) _files -/; return ;;
   esac
   if [[ ${words[CURRENT]} == -* ]]; then
     compadd -- --kb --format --basis --help --version
     case $command in
       identify) compadd -- --seen --mark --slot --ask --by-seller --figure-colour ;;
       publish) compadd -- --to --base-url --template ;;
+      export) compadd -- --to --as --graph --base-url --replace ;;
+      import) compadd -- --to ;;
       preview) compadd -- --port --template ;;
       key) compadd -- --slot ;;
       ledger) compadd -- --shelf --every-amount ;;
@@ -36,7 +41,7 @@ _coeval() {
     return
   fi
   case $command:$position in
-    :*) found=(check belongs outfit homes why marks dated identify key examine ask ledger ceiling comparables publish preview list schema explain completions) ;;
+    :*) found=(check belongs outfit homes why marks dated identify key examine ask ledger ceiling comparables publish preview export import list schema explain completions) ;;
     belongs:0|homes:0) found=(${(f)"$(for i in run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
     belongs:1|outfit:0) found=(${(f)"$(coeval list issue --addresses $kb 2>/dev/null)"}) ;;
     identify:0|key:0) found=(${(f)"$(coeval list accessory --addresses $kb 2>/dev/null)"}) ;;
@@ -45,10 +50,11 @@ _coeval() {
     comparables:0) found=(${(f)"$(for i in issue figure run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
     explain:0) found=(${(f)"$(coeval explain 2>/dev/null | cut -d' ' -f1)"}) ;;
     list:0) found=(line figure issue accessory mould run repro period card plant maker route mark feature source claim) ;;
-    schema:0) found=(kb shelf check belongs outfit homes why list explain marks dated identify key examine ask ledger ceiling comparables) ;;
+    schema:0) found=(kb shelf export check belongs outfit homes why list explain marks dated identify key examine ask ledger ceiling comparables) ;;
     marks:0) found=(line origin safety address telephone price bar-code material packaging patent copyright) ;;
     completions:0) found=(bash zsh fish) ;;
-    check:0|publish:0|preview:0) _files -/; return ;;
+    import:0) _files; return ;;
+    check:0|publish:0|preview:0|export:0) _files -/; return ;;
   esac
   compadd -a found
 }

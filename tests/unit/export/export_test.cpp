@@ -88,7 +88,7 @@ struct Exported {
 
   Exported() {
     REQUIRE(kb.troubles().empty());
-    for (auto& [path, bytes] : export_files(kb.kb, kb.dates, kb.sources)) files[path] = bytes;
+    for (auto& [path, bytes] : export_files({kb.kb, kb.dates, kb.sources, {}})) files[path] = bytes;
   }
   // A cell of the row that has `key` in the first column.
   [[nodiscard]] std::string cell(const std::string& path, std::string_view key, std::string_view column) const {
@@ -165,7 +165,7 @@ TEST_CASE("the JSON holds every entry with its fields, its evidence and its days
   const Exported exported;
   const Json json = Json::parse(exported.files.at("data/kb.json"));
   CHECK(json.at("format") == "coeval-kb");
-  CHECK(json.at("version") == 1);
+  CHECK(json.at("version") == 2);
   CHECK(json.at("entries").size() == exported.kb.kb.entries.entries.size());
   std::map<std::string, Json> by_address;
   std::size_t without = 0;

@@ -1,0 +1,119 @@
+#include "export/graph_text.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace coeval {
+namespace {
+
+constexpr std::string_view replacement = "\xef\xbf\xbd"; // U+FFFD
+
+bool is_control(char c) { return (static_cast<unsigned char>(c) < 0x20 && c != '\t' && c != '\n' && c != '\r'); }
+
+// U+FFFE and U+FFFF, which XML 1.0 leaves out (https://www.w3.org/TR/xml/#charsets).
+bool is_no_character(std::string_view text) {
+  return text.starts_with("\xef\xbf\xbe") || text.starts_with("\xef\xbf\xbf");
+}
+
+std::string xml_text(std::string_view text) {
+  std::string safe;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    if (c == '&')
+      safe += "&amp;";
+    else if (c == '<')
+      safe += "&lt;";
+    else if (c == '>')
+      safe += "&gt;";
+    else if (c == '"')
+      safe += "&quot;";
+    else if (c == '\r')
+      safe += "&#13;"; // as it stands it would be read as a line feed
+    else if (is_control(c))
+      safe += replacement;
+    else if (is_no_character(text.substr(i))) {
+      safe += replacement;
+      i += 2;
+    } else
+      safe += c;
+  }
+  return safe;
+}
+
+// In quotes. Labels and tooltips are escStrings (https://graphviz.org/docs/attr-types/escString/), in which a backslash
+// begins an escape, and in which entities of HTML are read.
+std::string dot_text(std::string_view text) {
+  std::string safe = "\"";
+  for (const char c : text) {
+    if (c == '"' || c == '\\')
+      safe += fmt::format("\\{}", c);
+    else if (c == '\n')
+      safe += "\\n";
+    else if (c == '&')
+      safe += "&amp;";
+    else if (is_control(c) || c == '\r' || c == '\x7f')
+      safe += replacement;
+    else
+      safe += c;
+  }
+  return safe + "\"";
+}
+
+void add_keys(std::string& text, const std::vector<GraphAttribute>& attributes, std::string_view of) {
+  for (const GraphAttribute& attribute : attributes)
+    text += fmt::format("<key id=\"{0}-{1}\" for=\"{0}\" attr.name=\"{1}\" attr.type=\"{2}\"/>\n", of, attribute.name,
+                        attribute.integer ? "long" : "string");
+}
+
+void add_data(std::string& text, const std::vector<GraphAttribute>& attributes, const std::vector<std::string>& values,
+              std::string_view of) {
+  for (std::size_t i = 0; i < attributes.size(); ++i)
+    if (!values[i].empty())
+      text += fmt::format("<data key=\"{}-{}\">{}</data>", of, attributes[i].name, xml_text(values[i]));
+}
+
+} // namespace
+
+std::string graphml(const ExportGraph& graph) {
+  std::string text{graphml_head};
+  text += "<graphml xmlns=\"http://graphml.graphdrawing.org/xmlns\" "
+          "xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\" "
+          "xsi:schemaLocation=\"http://graphml.graphdrawing.org/xmlns "
+          "http://graphml.graphdrawing.org/xmlns/1.0/graphml.xsd\">\n";
+  add_keys(text, graph.node_attributes, "node");
+  add_keys(text, graph.edge_attributes, "edge");
+  text += fmt::format("<graph id=\"{}\" edgedefault=\"directed\">\n", graph.name);
+  for (const ExportNode& node : graph.nodes) {
+    text += fmt::format("<node id=\"{}\">", node.id);
+    add_data(text, graph.node_attributes, node.values, "node");
+    text += "</node>\n";
+  }
+  for (std::size_t i = 0; i < graph.edges.size(); ++i) {
+    const ExportEdge& edge = graph.edges[i];
+    text += fmt::format("<edge id=\"e{}\" source=\"{}\" target=\"{}\">", i, graph.nodes[edge.from].id,
+                        graph.nodes[edge.to].id);
+    add_data(text, graph.edge_attributes, edge.values, "edge");
+    text += "</edge>\n";
+  }
+  return text + "</graph>\n</graphml>\n";
+}
+
+std::string dot(const ExportGraph& graph) {
+  std::string text{dot_head};
+  text += fmt::format("digraph {} {{\n  rankdir=LR;\n  node [shape=box];\n", dot_text(graph.name));
+  for (const ExportNode& node : graph.nodes)
+    text += fmt::format("  {} [label={}];\n", dot_text(node.id), dot_text(node.label));
+  const auto told = std::ranges::find(graph.edge_attributes, "statement", &GraphAttribute::name);
+  for (const ExportEdge& edge : graph.edges) {
+    std::string tooltip;
+    if (told != graph.edge_attributes.end())
+      tooltip = fmt::format(", tooltip={}",
+                            dot_text(edge.values[static_cast<std::size_t>(told - graph.edge_attributes.begin())]));
+    text += fmt::format("  {} -> {} [label={}{}];\n", dot_text(graph.nodes[edge.from].id),
+                        dot_text(graph.nodes[edge.to].id), dot_text(edge.label), tooltip);
+  }
+  return text + "}\n";
+}
+
+} // namespace coeval

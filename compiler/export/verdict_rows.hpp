@@ -1,0 +1,28 @@
+// export/verdict_rows.hpp: what is the verdict of each run of each accessory that an issue takes?
+//
+// Private to this room. One row for each pair, small enough to keep them all: issues times runs of what each takes. Of
+// a pair that has no row the verdict is no-place.
+#pragma once
+
+#include <vector>
+
+#include "verdicts/judge.hpp"
+
+namespace coeval {
+
+struct VerdictRow {
+  IssueIndex issue{};
+  std::uint32_t taken = 0; // which of the accessories that the issue takes
+  RunIndex run{};
+  Verdict verdict{};
+  std::optional<Basis> basis;
+  std::optional<Day> gap;
+};
+
+// In the order of issues, of what each takes, and then the best first, as an outfit has them.
+[[nodiscard]] std::vector<VerdictRow> verdict_rows(const LinkedKb& kb, const Chronology& chronology);
+
+// "at least 13 months too late"; empty where no gap is proven.
+[[nodiscard]] std::string gap_words(const VerdictRow& row);
+
+} // namespace coeval
