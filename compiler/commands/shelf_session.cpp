@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "diagnose/near.hpp"
+#include "entries/csv_tables.hpp"
 #include "entries/read.hpp"
 #include "files/load.hpp"
 
@@ -23,7 +24,13 @@ ShelfSession::ShelfSession(const Settings& settings, const ShelfSettings& shelf)
   if (out.has_errors())
     exit = refuse(out, there ? exit_no : exit_world);
   else if (out.count(Severity::warning) > 0)
-    print_error(render_text(out.sorted(), sources_, settings.err));
+    print_error(render_text(told(out), sources_, settings.err));
+}
+
+std::vector<Diagnostic> ShelfSession::told(const Diagnostics& out) const {
+  std::vector<Diagnostic> list = out.sorted();
+  name_cells(list, sources_);
+  return list;
 }
 
 std::optional<PieceIndex> ShelfSession::find_piece(const std::string& id) const {
@@ -40,9 +47,9 @@ std::optional<PieceIndex> ShelfSession::find_piece(const std::string& id) const 
 
 int ShelfSession::refuse(const Diagnostics& out, int code) const {
   if (settings_.format == Format::json)
-    print(render_json(out.sorted(), sources_)); // instead of the answer
+    print(render_json(told(out), sources_)); // instead of the answer
   else
-    print_error(render_text(out.sorted(), sources_, settings_.err));
+    print_error(render_text(told(out), sources_, settings_.err));
   print_error("coeval: no answer: the shelf must be without errors first\n");
   return code;
 }

@@ -32,6 +32,8 @@ public:
   [[nodiscard]] int refuse(const Diagnostics& out, int code = exit_no) const;
 
 private:
+  [[nodiscard]] std::vector<Diagnostic> told(const Diagnostics& out) const; // with the cells of a table named
+
   const Settings& settings_;
   Session session_;
   SourceSet sources_;

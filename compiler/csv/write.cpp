@@ -26,8 +26,8 @@ bool needs_apostrophe(std::string_view text) {
 
 } // namespace
 
-std::string csv_cell(std::string_view text, char separator) {
-  std::string cell = needs_apostrophe(text) ? "'" : "";
+std::string csv_cell(std::string_view text, char separator, CsvGuard guard) {
+  std::string cell = guard == CsvGuard::always || needs_apostrophe(text) ? "'" : "";
   cell += text;
   if (cell.find_first_of(std::string{"\"\r\n"} + separator) == std::string::npos) return cell;
   std::string quoted = "\"";

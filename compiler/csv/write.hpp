@@ -7,13 +7,18 @@
 // a leading apostrophe wherever there is one and has the cell as it was.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace coeval {
 
-[[nodiscard]] std::string csv_cell(std::string_view text, char separator = ',');
+// Which cells get the apostrophe: those above, or this one whatever it holds (a text such as "007", which a spreadsheet
+// would take for a number; an empty text, so that it is not taken for no text at all).
+enum class CsvGuard : std::uint8_t { formulas, always };
+
+[[nodiscard]] std::string csv_cell(std::string_view text, char separator = ',', CsvGuard guard = CsvGuard::formulas);
 // With CRLF at the end.
 [[nodiscard]] std::string csv_row(const std::vector<std::string>& cells);
 

@@ -4,6 +4,7 @@
 #include <atomic>
 #include <thread>
 
+#include "entries/csv_tables.hpp"
 #include "entries/toml_tables.hpp"
 
 namespace coeval {
@@ -18,8 +19,10 @@ EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip,
   const auto work = [&] {
     for (std::size_t i = next++; i < results.size(); i = next++) {
       const FileIndex file{static_cast<std::uint32_t>(i)};
-      if (std::ranges::find(skip, file) == skip.end())
-        results[i].entries = read_file(sources, file, language, results[i].diagnostics);
+      if (std::ranges::find(skip, file) != skip.end()) continue;
+      const bool table = language == Language::shelf && is_csv_path(sources[file].path());
+      results[i].entries = table ? read_csv_file(sources, file, results[i].diagnostics)
+                                 : read_file(sources, file, language, results[i].diagnostics);
     }
   };
   {

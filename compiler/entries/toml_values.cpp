@@ -450,6 +450,11 @@ std::optional<Word> ValueReader::word(const KeySpec& spec, const toml::node& nod
     return {};
   }
   default:
+    if (spec.type == ValueType::text_list && text.find_first_of("\r\n") != std::string::npos) {
+      refuse(Code::wrong_value, place, fmt::format("a line break in one text of `{}`", spec.name),
+             "write each text on one line, and several as several texts");
+      return {};
+    }
     if (text.find_first_not_of(" \t\r\n") != std::string::npos) break;
     refuse(Code::wrong_value, place, fmt::format("`{}` is empty here", spec.name),
            "write what it should say, or take it out");

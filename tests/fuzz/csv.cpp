@@ -64,8 +64,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     again += csv_row(row);
   }
   if (!kept.empty() && kept.front().size() < rows.front().size()) return 0;
-  const std::string head = kept.empty() ? "" : csv_row(kept.front());
-  if (csv_separator(again) != ',') return 0; // the head's own cells hold another before the first comma
+  if (again.starts_with("\xEF\xBB\xBF")) return 0; // a mark that was no byte order mark would now be one
+  if (csv_separator(again) != ',') return 0;       // the head's own cells hold another before the first comma
   must(rows_of(again, whole) == kept && whole, "what is written is read back");
   return 0;
 }
