@@ -10,7 +10,7 @@
 
 // How the highest bid is found. Within one tier of the premium every step is a rounded, limited or thresholded sum of
 // non-negative multiples of what comes before it, and none of those falls when a step before it rises: in a tier that
-// is charged on the whole hammer price, too. So within a tier the total rises by at least one with every unit bid, and
+// is charged on the whole hammer price too. So within a tier the total rises by at least one with every unit bid, and
 // the bids that are affordable are the lowest ones of the tier. Only where a tier charged on the whole ends can the
 // total fall. The search therefore goes through the tiers from the highest to the lowest and halves the range within
 // the first one whose lowest bid is affordable.

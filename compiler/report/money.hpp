@@ -18,7 +18,7 @@ namespace coeval {
 struct LedgerReport {
   const LinkedShelf& shelf;
   const Ledger& ledger;
-  bool every_line = false; // in the text; the JSON always has them
+  bool every_amount = false; // in the text; the JSON always has them
 };
 [[nodiscard]] std::string ledger_text(const LedgerReport& report, TextStyle style);
 [[nodiscard]] std::string ledger_json(const LedgerReport& report);

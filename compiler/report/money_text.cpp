@@ -233,7 +233,7 @@ std::string ledger_text(const LedgerReport& report, TextStyle style) {
     told += sums_table(ledger, "seller", not_said, ledger.sellers);
     told += sums_table(ledger, "year", "without a day", ledger.years);
     told += currencies_table(ledger);
-    if (report.every_line) told += lines_table(report);
+    if (report.every_amount) told += lines_table(report);
     told += rates_list(report, style);
   }
   if (ledger.not_counted > 0)

@@ -54,7 +54,7 @@ struct UsedRate {
 struct Ledger {
   std::optional<Currency> home;
   std::vector<LedgerLine> lines;          // by day, those without one last
-  std::vector<LedgerThing> things;        // in the order of the shelf's file
+  std::vector<LedgerThing> things;        // pieces, parts, purchases, as in the file
   std::vector<LedgerSum> sellers;         // by name
   std::vector<LedgerSum> years;           // in order; purchases without a day last
   std::vector<LedgerSum> months;          // the same
