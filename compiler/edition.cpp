@@ -219,7 +219,8 @@ private:
         index_ = reader_index(site_);
         keep("data/reader-index.js", "globalThis.coevalReaderIndex = " + index_ + ";\n");
       } else if (i == 1) {
-        for (const auto& [path, bytes] : export_files({*compiled_.kb, *compiled_.dates, compiled_.sources, options_.base_url}))
+        for (const auto& [path, bytes] :
+             export_files({*compiled_.kb, *compiled_.dates, compiled_.sources, options_.base_url}))
           if (shown_by_browsers(path))
             keep(path, bytes);
           else

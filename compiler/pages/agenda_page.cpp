@@ -89,8 +89,8 @@ Details details_of(const Site& site, const AgendaItem& item) {
   const LinkedKb& kb = site.kb();
   const EntryIndex entry = kb.spans[at(item.end.span)].entry;
   Details details;
-  details.summary = {plain(fmt::format("When {}{}: {}", full_name_of(kb, entry), happened_to_it(kb, item.end),
-                                       settles_words(item)))};
+  details.summary = {
+      plain(fmt::format("When {}{}: {}", full_name_of(kb, entry), happened_to_it(kb, item.end), settles_words(item)))};
   Facts facts;
   add_fact(facts, "What it dates", {full_link_to(kb, entry)});
   add_fact(facts, "Known so far", {plain(in_words(item.known))});

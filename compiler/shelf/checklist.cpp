@@ -26,7 +26,7 @@ OwnedChecklist::Progress OwnedChecklist::slots() const {
 }
 
 OwnedChecklist make_checklist(const LinkedKb& kb, const LinkedShelf& shelf, PartJudge& judge, const Audit& audit,
-                         const std::vector<FigureIndex>& figures) {
+                              const std::vector<FigureIndex>& figures) {
   OwnedChecklist list;
   std::map<IssueIndex, std::size_t> places;
   std::vector<bool> wanted(kb.figures.size());

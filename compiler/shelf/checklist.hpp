@@ -33,6 +33,6 @@ struct OwnedChecklist {
 
 // Of these figures, in this order; `audit` is of the whole shelf.
 [[nodiscard]] OwnedChecklist make_checklist(const LinkedKb& kb, const LinkedShelf& shelf, PartJudge& judge,
-                                       const Audit& audit, const std::vector<FigureIndex>& figures);
+                                            const Audit& audit, const std::vector<FigureIndex>& figures);
 
 } // namespace coeval
