@@ -25,7 +25,7 @@ Page swap_page(const PrivatePagesInput& input) {
   for (const PlannedMove& move : swap.moves) {
     std::string note = gain_words(move);
     if (move.completes) note += fmt::format("; {} is complete", input.shelf[move.to->piece].id);
-    list.groups.back().items.push_back({{words(move_words(input.report.kb, input.shelf, move))}, std::move(note)});
+    list.groups.back().items.push_back({with_ids(move_words(input.report.kb, input.shelf, move)), std::move(note)});
   }
   std::vector<Block> blocks{
       Paragraphs{

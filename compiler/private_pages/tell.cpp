@@ -1,5 +1,7 @@
 #include "private_pages/tell.hpp"
 
+#include <algorithm>
+
 #include "pages/paths.hpp"
 #include "shelf/words.hpp"
 
@@ -40,6 +42,16 @@ Text PrivateTeller::part(PartIndex index) const {
 
 Piece words(std::string text) { return {std::move(text), {}, false}; }
 Piece coded(std::string text) { return {std::move(text), {}, true}; }
+
+Text with_ids(std::string_view told) {
+  Text text;
+  for (bool id = false; !told.empty(); id = !id) {
+    const std::size_t end = std::min(told.find('`'), told.size());
+    if (end > 0) text.push_back({std::string{told.substr(0, end)}, {}, id});
+    told.remove_prefix(std::min(end + 1, told.size()));
+  }
+  return text;
+}
 
 void add_to_list(Page& page, std::string_view title, std::vector<Block> blocks, std::string anchor) {
   if (blocks.empty()) return;

@@ -25,6 +25,8 @@ private:
 
 [[nodiscard]] Piece words(std::string text);
 [[nodiscard]] Piece coded(std::string text);
+// A sentence of a terminal, its ids in backticks set as code.
+[[nodiscard]] Text with_ids(std::string_view told);
 // Adds a section to the slot `list`; one without blocks is left out.
 void add_to_list(Page& page, std::string_view title, std::vector<Block> blocks, std::string anchor = {});
 
