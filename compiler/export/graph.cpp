@@ -44,7 +44,7 @@ std::vector<std::string> node_ids(const LinkedKb& kb) {
   return ids;
 }
 
-// The name of every point of a chronology that is an end of a span or the origin; the others are found below.
+// A node for every point of a chronology.
 class PointNodes {
 public:
   PointNodes(const LinkedKb& kb, const Chronology& chronology) : kb_(kb), chronology_(chronology) {
@@ -52,46 +52,48 @@ public:
     nodes_[at(origin)] = {"origin", "origin", {"", "", "", "1970-01-01", "1970-01-01"}};
     for (std::size_t i = 0; i < kb.spans.size(); ++i) {
       const TimeSpanIndex span{static_cast<std::uint32_t>(i)};
-      add(start_of(span), kb.spans[i], "start");
-      add(end_of(span), kb.spans[i], "end");
+      add(start_of(span), kb.spans[i].address, spec_of(kb.spans[i].kind).name, "start");
+      add(end_of(span), kb.spans[i].address, spec_of(kb.spans[i].kind).name, "end");
     }
-    name_stock_days();
+    name_other_days();
   }
 
   std::vector<ExportNode> take() { return std::move(nodes_); }
 
 private:
-  void add(Point point, const TimeSpan& span, std::string_view end) {
+  void add(Point point, const std::string& address, std::string_view kind, std::string_view end) {
     const DayBounds known = chronology_.bounds(point, Basis::conjectured);
-    nodes_[at(point)] = {fmt::format("{}.{}", token_of(span.address), end),
-                         fmt::format("{}.{}", span.address, end),
-                         {span.address, std::string{spec_of(span.kind).name}, std::string{end},
+    const std::string dot = address.empty() ? "" : ".";
+    nodes_[at(point)] = {token_of(address) + dot + std::string{end},
+                         address + dot + std::string{end},
+                         {address, std::string{kind}, std::string{end},
                           known.earliest ? iso(*known.earliest) : std::string{},
                           known.latest ? iso(*known.latest) : std::string{}}};
   }
 
-  // The day from which stock could still be packed when a span began: the only constraint from that day says which.
-  void name_stock_days() {
+  // Days that are no end of a span are named after the first span whose end a constraint ties them to. A bound on an
+  // end by such a day is that of stock; a bound on the day by an end is that of what a mark reads.
+  void name_other_days() {
     const std::size_t ends = 1 + 2 * kb_.spans.size();
-    std::map<std::size_t, int> policies; // of each span that is packed
+    const auto is_end = [&](Point point) { return point != origin && at(point) < ends; };
     for (const Constraint& constraint : chronology_.graph().constraints()) {
-      const std::size_t stock = at(constraint.y);
-      const std::size_t packed = at(constraint.x);
-      if (stock < ends || packed >= ends || packed == 0 || !nodes_[stock].id.empty()) continue;
-      const std::string& address = kb_.spans[(packed - 1) / 2].address;
-      const int number = ++policies[packed];
-      const std::string name = number == 1 ? "stock" : fmt::format("stock-{}", number);
-      const DayBounds known = chronology_.bounds(constraint.y, Basis::conjectured);
-      nodes_[stock] = {fmt::format("{}.{}", token_of(address), name),
-                       fmt::format("{}.{}", address, name),
-                       {address, std::string{spec_of(kb_.spans[(packed - 1) / 2].kind).name}, name,
-                        known.earliest ? iso(*known.earliest) : std::string{},
-                        known.latest ? iso(*known.latest) : std::string{}}};
+      if (at(constraint.y) >= ends && is_end(constraint.x)) name_day(constraint.y, constraint.x, "stock");
+      if (at(constraint.x) >= ends && is_end(constraint.y)) name_day(constraint.x, constraint.y, "read");
     }
+    for (std::size_t i = ends; i < nodes_.size(); ++i)
+      if (nodes_[i].id.empty()) add(Point{static_cast<std::uint32_t>(i)}, {}, {}, fmt::format("day-{}", i - ends + 1));
+  }
+
+  void name_day(Point day, Point end, const std::string& word) {
+    if (!nodes_[at(day)].id.empty()) return;
+    const TimeSpan& span = kb_.spans[(at(end) - 1) / 2];
+    const int number = ++days_[{span.address, word}];
+    add(day, span.address, spec_of(span.kind).name, number == 1 ? word : fmt::format("{}-{}", word, number));
   }
 
   const LinkedKb& kb_;
   const Chronology& chronology_;
+  std::map<std::pair<std::string, std::string>, int> days_; // how many have been named so
   std::vector<ExportNode> nodes_;
 };
 

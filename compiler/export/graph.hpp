@@ -53,10 +53,11 @@ struct ExportGraph {
 // In place of a basis, of what holds by the meaning of the words.
 inline constexpr std::string_view by_meaning = "definition";
 
-// A node for every point in time: the calendar's day 0, 1970-01-01 ("origin"), the start and the end of every span, and
-// for each policy of stock the day from which parts could still be packed. A constraint x - y <= days is an edge from y
-// to x: the distance graph of R. Dechter, I. Meiri, J. Pearl, "Temporal constraint networks", Artificial Intelligence
-// 49, 1991, in which a bound is a shortest path.
+// A node for every point in time: the calendar's day 0, 1970-01-01 ("origin"), the start and the end of every span, for
+// each policy of stock the day from which parts could still be packed (".stock"), and for each reading of a mark the
+// day that it stands for (".read"). A constraint x - y <= days is an edge from y to x: the distance graph of R.
+// Dechter, I. Meiri, J. Pearl, "Temporal constraint networks", Artificial Intelligence 49, 1991, in which a bound is a
+// shortest path.
 [[nodiscard]] ExportGraph graph_of_chronology(const LinkedKb& kb, const Chronology& chronology,
                                               const SourceSet& sources);
 

@@ -79,7 +79,7 @@ CREATE TABLE bounds ( -- the days that follow from all statements of a basis or 
   PRIMARY KEY (span, "end", basis)
 ) STRICT, WITHOUT ROWID;
 CREATE TABLE points ( -- the days that constraints hold apart
-  point TEXT NOT NULL PRIMARY KEY, -- ADDRESS.start, ADDRESS.end, ADDRESS.stock: from when stock could still be packed
+  point TEXT NOT NULL PRIMARY KEY, -- ADDRESS.start, .end; .stock: from when stock could still be packed; .read: what a mark reads
   span TEXT REFERENCES spans (address) -- null for the origin, 1970-01-01
 ) STRICT, WITHOUT ROWID;
 CREATE TABLE constraints ( -- x - y <= days

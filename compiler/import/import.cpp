@@ -157,7 +157,9 @@ private:
       else
         address = prefix.empty() ? entry.id : fmt::format("{}/{}", prefix, entry.id);
     }
-    if (entry.address == address || entry.id.empty() != address.empty()) return true; // a missing id is told later
+    const bool told = entry.address.empty() && !address.empty(); // it is null or was refused; a missing one is no harm
+    if (told || entry.address == address || entry.id.empty() != address.empty())
+      return true; // a missing id is told later
     refuse(entry.pointer + "/address", Code::broken_address,
            fmt::format("`{}` is not its address: that is {}", entry.address,
                        address.empty() ? std::string{"null"} : fmt::format("`{}`", address)),

@@ -1,4 +1,6 @@
 // Is each kind of file known by its name and by its beginning, and does hostile text stay text in a graph?
+#include <set>
+
 #include <catch2/catch.hpp>
 
 #include "export/export.hpp"

@@ -206,8 +206,8 @@ TEST_CASE("ids and paths never leave the folder") {
     CHECK(reported.imported.sources.files.empty());
     CHECK(reported.out.has_errors());
   }
-  for (const std::string_view file :
-       {"../x.svg", "/x.svg", "a/../../x.svg", "a//x.svg", "./x.svg", "a\\x.svg", "c:x.svg", "x\u0000.svg"}) {
+  for (const std::string_view file : {"../x.svg", "/x.svg", "a/../../x.svg", "a//x.svg", "./x.svg", "a\\x.svg",
+                                      "c:x.svg", std::string_view{"x\0.svg", 6}}) {
     const Reported reported{
         document({entry("figure", "f", nullptr, {{"id", "f"}, {"name", "F"}}),
                   entry("picture", nullptr, "f", {{"file", file}, {"alt", "A"}, {"credit", "C"}})})};
@@ -233,9 +233,9 @@ TEST_CASE("values of the wrong shape are told with their pointers, and those of 
   std::vector<std::string> told;
   for (const Diagnostic& diagnostic : told_of_json(reported.imported, kb.out.sorted()))
     told.push_back(std::string{row(diagnostic.code).name} + " " + diagnostic.path);
-  CHECK(told == std::vector<std::string>{"wrong-value kb.json#/entries/2/fields/basis",
-                                         "unknown-source kb.json#/entries/2/fields/source/0",
-                                         "broken-date kb.json#/entries/2/fields/used/written"});
+  CHECK(told == std::vector<std::string>{"broken-date kb.json#/entries/2/fields/used/written",
+                                         "wrong-value kb.json#/entries/2/fields/basis",
+                                         "unknown-source kb.json#/entries/2/fields/source/0"});
 }
 
 TEST_CASE("any text stands in TOML as one value") {
@@ -245,7 +245,7 @@ TEST_CASE("any text stands in TOML as one value") {
   CHECK(toml_string("\n\"\"\"\r\n") == "\"\"\"\n\n\\\"\\\"\\\"\\u000D\n\"\"\"");
   CHECK(toml_scalar(1.0) == "1.0");
   CHECK(toml_scalar(1e300) == "1e+300");
-  CHECK(toml_scalar(std::uint64_t{1} << 63U) == "9.223372036854775807e+18");
+  CHECK(toml_scalar(std::uint64_t{1} << 63U) == "9.223372036854776e+18");
   CHECK_FALSE(toml_scalar(nullptr));
   CHECK(toml_key("a b") == "\"a b\"");
 }
