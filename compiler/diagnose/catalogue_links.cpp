@@ -349,7 +349,7 @@ standing = "supported"            # proven = true
 [[claim.timing]]
 of     = "signal-lantern/ring-top"
 this   = "end"
-before = "signal-lantern/plain-top.start"  # and plain-top replaces it with clean = true)",
+before = "signal-lantern/plain-top.start"  # which replaces it, clean = true)",
         "add `proven = true` to the claim; `coeval claims CLAIM` prints the proof"},
     CatalogueRow{
         Code::claim_not_proven, "claim-not-proven", warning, "a claim that says it is proven, and is not",
@@ -358,7 +358,7 @@ before = "signal-lantern/plain-top.start"  # and plain-top replaces it with clea
 id       = "ring-top-gone"
 says     = "No ring top was moulded once the plain top had begun."
 standing = "supported"
-proven   = true                   # but the two moulds may have been in use together
+proven   = true   # but the two moulds may have been in use together
 
 [[claim.timing]]
 of     = "signal-lantern/ring-top"

@@ -51,7 +51,8 @@ coeval-manifest 1
     CatalogueRow{
         Code::broken_json, "broken-json", error, "a JSON file that is not an export of a knowledge base",
         "what is not understood in full could only be taken over in part, and nobody would see what is missing",
-        R"({"format": "somebody-elses", "entries": []})",
+        R"($ coeval import other.json --to kb
+{"format": "somebody-elses", "entries": []})",
         "export it again with `coeval export --to kb.json`; `coeval schema export` says what may stand where"},
 };
 

@@ -44,7 +44,7 @@ std::string describe(const ColumnChart& chart) {
 std::vector<std::int64_t> marks_up_to(std::int64_t most) {
   constexpr std::int64_t most_steps = 4;
   std::int64_t step = 0;
-  for (std::int64_t power = 1; step == 0; power *= 10)
+  for (std::int64_t power = 1; step == 0; power = step == 0 ? power * 10 : power)
     for (const std::int64_t digit : {1, 2, 5})
       if (step == 0 && most / (digit * power) <= most_steps) step = digit * power;
   std::vector<std::int64_t> marks;

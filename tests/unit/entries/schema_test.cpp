@@ -11,12 +11,19 @@
 using namespace coeval;
 
 TEST_CASE("every kind stands at its own place in the schema") {
-  REQUIRE(schema().size() == static_cast<std::size_t>(kind_count));
-  for (std::size_t i = 0; i < schema().size(); ++i) CHECK(schema()[i].kind == static_cast<Kind>(i));
+  std::size_t place = 0;
+  for (const Language language : {Language::knowledge_base, Language::shelf})
+    for (const KindSpec& spec : schema(language)) {
+      CHECK(spec.kind == static_cast<Kind>(place++));
+      CHECK(spec.language() == language);
+    }
+  CHECK(place == static_cast<std::size_t>(kind_count));
 }
 
 TEST_CASE("every key is named once and says what it is for") {
-  for (const KindSpec& kind : schema()) {
+  std::vector<KindSpec> kinds(schema().begin(), schema().end());
+  for (const KindSpec& kind : schema(Language::shelf)) kinds.push_back(kind);
+  for (const KindSpec& kind : kinds) {
     INFO("table " << kind.name);
     CHECK_FALSE(kind.doc.empty());
     std::set<std::string_view> names;
@@ -24,7 +31,7 @@ TEST_CASE("every key is named once and says what it is for") {
       INFO("key " << key.name);
       CHECK(names.insert(key.name).second);
       CHECK_FALSE(key.doc.empty());
-      CHECK((key.type == ValueType::choice) == !key.choices.empty());
+      CHECK((key.type == ValueType::choice || key.type == ValueType::choice_list) == !key.choices.empty());
       CHECK((key.type == ValueType::address || key.type == ValueType::address_list ||
              key.type == ValueType::mark_list) == !key.targets.empty());
     }
