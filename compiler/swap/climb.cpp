@@ -79,11 +79,11 @@ private:
     return fewest;
   }
 
-  // Makes one more piece of the group complete, or leaves everything as it was.
+  // Makes one more piece of the group complete, or leaves as many complete as there were. What has moved by then may
+  // stay so: it is a flow as good as before.
   bool one_more(std::uint32_t g) {
     const std::int32_t due = complete_in(g) + 1;
     const std::uint32_t end = network_.first_place[g + 1];
-    pushed_.clear();
     std::vector<std::int32_t> before;
     bool possible = true;
     for (std::uint32_t p = network_.first_place[g]; p < end; ++p) {
@@ -95,7 +95,6 @@ private:
     if (possible) return true;
     for (std::uint32_t p = network_.first_place[g]; p < end; ++p)
       least_[network_.places[p].right] = before[p - network_.first_place[g]];
-    for (const auto& [arc, amount] : pushed_) flow_[arc] -= amount;
     return false;
   }
 
@@ -118,22 +117,17 @@ private:
         through_[other] = a;
         queue_.push_back(other);
         if (other != goal) continue;
-        push(arc, 1);
+        ++flow_[arc];
         for (std::uint32_t at = goal; at != start;) {
           const std::uint32_t way = through_[at];
           const bool along = network_.arcs[way].from == at;
-          push(way, along ? 1 : -1);
+          flow_[way] += along ? 1 : -1;
           at = along ? network_.arcs[way].to : network_.arcs[way].from;
         }
         return true;
       }
     }
     return false;
-  }
-
-  void push(std::uint32_t arc, std::int32_t amount) {
-    flow_[arc] += amount;
-    pushed_.emplace_back(arc, amount);
   }
 
   const SwapComponent& component_;
@@ -147,7 +141,6 @@ private:
   std::vector<std::uint32_t> through_;     // by node: the arc that leads on towards the start
   std::vector<std::uint32_t> queue_;
   std::uint32_t turn_ = 0;
-  std::vector<std::pair<std::uint32_t, std::int32_t>> pushed_;
 };
 
 } // namespace

@@ -164,6 +164,18 @@ TEST_CASE("a whole piece is not bought with the slot of a heavier one") {
   CHECK(plan.most_complete == 0);
 }
 
+TEST_CASE("a whole piece is made of two halves even where there is no time for a search") {
+  SwapProblem problem;
+  problem.part_kinds = problem.slot_kinds = 2;
+  problem.pieces.resize(2);
+  problem.slots = {{0, 0, false}, {0, 1, false}, {1, 0, false}, {1, 1, false}};
+  problem.parts = {{0, 0}, {1, 3}};
+  problem.fits = {{0, 0, 1, true}, {1, 1, 1, true}};
+  const SwapPlan plan = best_swap(problem, 0);
+  CHECK(plan.after == SwapScore{2, 1, 2, 1});
+  CHECK(plan.most_complete == 1);
+}
+
 TEST_CASE("of several rows for the same two kinds the best counts") {
   Shelf shelf;
   const auto slot = shelf.slot(shelf.piece());
