@@ -72,7 +72,7 @@ TEST_CASE("a checklist counts an issue once, by the best that is owned of it") {
                 "id = \"lantern\"\nin = \"b\"\nrun = \"lantern/ring/brass\"\n[[piece]]\nid = \"c\"\n"
                 "issue = \"maren/bare\"\n[[piece]]\nid = \"d\"\nfigure = \"maren\"\n"};
   const Audit audit = drawer.audit();
-  const Checklist list = make_checklist(drawer.kb.kb, drawer.shelf, drawer.judge, audit, {FigureIndex{0}});
+  const OwnedChecklist list = make_checklist(drawer.kb.kb, drawer.shelf, drawer.judge, audit, {FigureIndex{0}});
   CHECK((list.owned().done == 2 && list.owned().of == 3 && list.owned().percent() == 66));
   CHECK(list.complete().done == 1); // the bare one: no painted one has both
   CHECK((list.slots().done == 2 && list.slots().of == 3));
