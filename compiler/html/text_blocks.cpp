@@ -6,15 +6,6 @@
 namespace coeval {
 namespace {
 
-// Headings inside stand one level deeper.
-struct Deeper {
-  explicit Deeper(Composition& composition) : page(composition) { ++page.level; }
-  ~Deeper() { --page.level; }
-  Deeper(const Deeper&) = delete;
-  Deeper& operator=(const Deeper&) = delete;
-  Composition& page;
-};
-
 std::string letter(std::size_t position) { return std::string(1, static_cast<char>('a' + position % 26)); }
 
 } // namespace
@@ -123,7 +114,7 @@ void add_block(Composition& page, Node into, const Search&) {
 
 void add_block(Composition& page, Node into, const Details& block) {
   add_part(page, Part::details, into, [&](std::string_view slot, Node place) {
-    const Deeper deeper{page};
+    // A summary is no heading, so headings inside are of the level that is due anyway.
     if (slot == "summary") add_plain(place, plain_text(block.summary)); // a button may not hold a link
     if (slot == "body") add_blocks(page, place, block.inside);
   });
