@@ -49,6 +49,21 @@ std::string in_full(const ReportInput& input, const ClaimReport& report, TextSty
   return text;
 }
 
+// Reasons below what they are reasons for.
+std::string indented(const std::vector<Reason>& reasons, const SourceSet& sources, TextStyle style) {
+  constexpr std::string_view margin = "     ";
+  style.width -= static_cast<int>(margin.size());
+  const std::string rendered = render_reasons(reasons, sources, style);
+  std::string text;
+  for (std::size_t at = 0; at < rendered.size();) {
+    const std::size_t end = rendered.find('\n', at) + 1;
+    text += margin;
+    text += rendered.substr(at, end - at);
+    at = end;
+  }
+  return text;
+}
+
 std::string bounds_words(const LinkedKb& kb, const BoundsChange& change) {
   return fmt::format("{}: {}, would be {}", happened(kb, change.end), in_words(change.before), in_words(change.after));
 }
@@ -56,14 +71,16 @@ std::string bounds_words(const LinkedKb& kb, const BoundsChange& change) {
 std::string one_dispute(const ReportInput& input, const Dispute& dispute, std::size_t shown, TextStyle style) {
   const LinkedKb& kb = input.kb;
   std::string text = render_reasons({dispute.says}, input.sources, style);
-  text = text.substr(text.find_first_not_of(" 1.")); // numbered by the caller
+  text = text.substr(std::string_view{"  1. "}.size()); // numbered by the caller
   if (dispute.hopeless) return text + "     it cannot be right, whatever else is\n";
   for (std::size_t i = 0; i < dispute.conflicts.size(); ++i) {
     const std::vector<Reason>& statements = dispute.conflicts[i].statements;
     text +=
-        fmt::format("     {}contradicts {}; the one marked would have to be wrong\n", i == 0 ? "" : "and ",
-                    statements.size() == 1 ? "this statement" : fmt::format("these {} statements", statements.size()));
-    text += render_reasons(statements, input.sources, style);
+        fmt::format("     {}contradicts {}\n", i == 0 ? "" : "and ",
+                    statements.size() == 1
+                        ? "this statement, which would have to be wrong"
+                        : fmt::format("these {} statements; the one marked would have to be wrong", statements.size()));
+    text += indented(statements, input.sources, style);
   }
   if (dispute.conflicts.empty()) text += "     it contradicts nothing\n";
   const auto rest = [&](std::size_t all) {
