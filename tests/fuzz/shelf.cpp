@@ -41,7 +41,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   require(slots == counted);
   std::vector<FigureIndex> figures;
   for (std::size_t i = 0; i < kb.kb.figures.size(); ++i) figures.push_back(FigureIndex{static_cast<std::uint32_t>(i)});
-  const Checklist list = make_checklist(kb.kb, shelf, judge, audit, figures);
+  const OwnedChecklist list = make_checklist(kb.kb, shelf, judge, audit, figures);
   require(list.complete().done <= list.owned().done);
   const ShelfSwap after = plan_swap(kb.kb, shelf, judge, {.with_parcels = true});
   const std::vector<Wanted> wanted = find_wanted(kb.kb, shelf, judge, after, Basis::conjectured);
