@@ -181,6 +181,7 @@ void CycleSearch::deactivate(std::uint32_t edge) {
 // are many, they are the larger part.
 void CycleSearch::raise(std::uint32_t point) {
   constexpr std::size_t few = 64;
+  const std::int64_t before = graph_.potential[point];
   below_.assign(1, point);
   for (std::size_t next = 0; next < below_.size(); ++next) {
     for (std::uint32_t child = first_child_[below_[next]]; child != nothing; child = next_sibling_[child])
@@ -201,7 +202,8 @@ void CycleSearch::raise(std::uint32_t point) {
       graph_.potential[raised] = std::min(graph_.potential[raised], graph_.potential[edge.from] + edge.length);
     }
     // Of several, one may get a number lower than the others of them were given to go by: all take their turn again.
-    if (below_.size() > 1 || turns_[raised] != Turn::none) enqueue(raised);
+    // One alone may get a number lower than before, asked for by a neighbour that still waits for its turn.
+    if (below_.size() > 1 || turns_[raised] != Turn::none || graph_.potential[raised] < before) enqueue(raised);
   }
 }
 

@@ -76,29 +76,63 @@ TEST_CASE("the points nearer than by way of the origin are those whose bounds sa
   CHECK(near > 1000);
 }
 
-TEST_CASE("contradictions are irreducible, complete, in order and the same each time") {
+namespace {
+
+struct Counts {
   std::size_t contradictions = 0;
   std::size_t with_three_or_more = 0;
   std::size_t at_weaker_levels = 0;
+};
+
+// Checks what is found in the graph of one seed and counts it.
+void check_contradictions(std::uint64_t seed, Dice& dice, const random_graph::Shape& shape, Counts& counts) {
+  const ConstraintGraph graph = random_graph::make(dice, shape);
+  std::vector<std::uint64_t> weakness;
+  for (std::uint32_t s = 0; s < shape.statements; ++s) weakness.push_back(dice.below(3));
+  const WeakerThan weaker = [&](StatementIndex one, StatementIndex other) {
+    return weakness[static_cast<std::size_t>(one)] > weakness[static_cast<std::size_t>(other)];
+  };
+  const int levels = static_cast<int>(dice.below(static_cast<std::uint64_t>(shape.levels) + 1));
+  INFO("seed " << seed << ", " << levels << " levels: " << oracle::describe(graph));
+  REQUIRE(oracle::fault_in_contradictions(graph, levels, weaker) == "");
+  for (const Contradiction& contradiction : find_contradictions(graph, levels, weaker)) {
+    ++counts.contradictions;
+    if (contradiction.statements.size() > 2) ++counts.with_three_or_more;
+    if (contradiction.level > 0) ++counts.at_weaker_levels;
+  }
+}
+
+} // namespace
+
+TEST_CASE("contradictions are irreducible, complete, in order and the same each time") {
+  Counts counts;
   for (std::uint64_t seed = 1; seed <= 4000; ++seed) {
     Dice dice{seed};
     const random_graph::Shape shape = some_shape(dice);
-    const ConstraintGraph graph = random_graph::make(dice, shape);
-    std::vector<std::uint64_t> weakness;
-    for (std::uint32_t s = 0; s < shape.statements; ++s) weakness.push_back(dice.below(3));
-    const WeakerThan weaker = [&](StatementIndex one, StatementIndex other) {
-      return weakness[static_cast<std::size_t>(one)] > weakness[static_cast<std::size_t>(other)];
-    };
-    const int levels = static_cast<int>(dice.below(static_cast<std::uint64_t>(shape.levels) + 1));
-    INFO("seed " << seed << ", " << levels << " levels: " << oracle::describe(graph));
-    REQUIRE(oracle::fault_in_contradictions(graph, levels, weaker) == "");
-    for (const Contradiction& contradiction : find_contradictions(graph, levels, weaker)) {
-      ++contradictions;
-      if (contradiction.statements.size() > 2) ++with_three_or_more;
-      if (contradiction.level > 0) ++at_weaker_levels;
-    }
+    check_contradictions(seed, dice, shape, counts);
   }
-  CHECK(contradictions > 2000);
-  CHECK(with_three_or_more > 60);
-  CHECK(at_weaker_levels > 300);
+  CHECK(counts.contradictions > 2000);
+  CHECK(counts.with_three_or_more > 60);
+  CHECK(counts.at_weaker_levels > 300);
+}
+
+// Most dates exclude each other here, and by very different numbers of days, so that nearly every cycle runs through
+// points that others run through.
+TEST_CASE("contradictions are found where few points have very many of them") {
+  Counts counts;
+  for (std::uint64_t seed = 1; seed <= 20'000; ++seed) {
+    Dice dice{seed};
+    random_graph::Shape shape;
+    shape.points = 3;
+    shape.constraints = 9;
+    shape.statements = 4U << dice.below(3);
+    shape.shortest = -120;
+    shape.longest = 70;
+    shape.levels = 2;
+    shape.definitions_in_ten = seed % 3 == 0 ? 2 : 0;
+    check_contradictions(seed, dice, shape, counts);
+  }
+  CHECK(counts.contradictions > 8000);
+  CHECK(counts.with_three_or_more > 100);
+  CHECK(counts.at_weaker_levels > 1000);
 }

@@ -204,6 +204,28 @@ TEST_CASE("numbers that sink again and again do not overflow") {
   for (const Contradiction& contradiction : found) CHECK(contradiction.excess >= long_before - 1);
 }
 
+// While the first cycle is taken apart, the origin gets a lower number than before, because q still waits for its turn.
+TEST_CASE("contradictions that share points are found at the level that has them") {
+  const Point p{1};
+  const Point q{2};
+  const ConstraintGraph graph{3,
+                              {{p, origin, -35, s(0), 2},
+                               {q, origin, -9, s(1), 1},
+                               {q, origin, 7, s(2), 0},
+                               {origin, q, -9, s(3), 1},
+                               {origin, p, -9, s(1), 1},
+                               {q, origin, 5, s(2), 0}}};
+  const auto found = find_contradictions(graph, 3, [](StatementIndex one, StatementIndex other) {
+    return one == s(1) && other != s(1);
+  });
+  REQUIRE(found.size() == 2);
+  CHECK(found[0].statements == statements({2, 3}));
+  CHECK(found[0].level == 1);
+  CHECK(found[0].weakest == s(3));
+  CHECK(found[1].statements == statements({0, 1}));
+  CHECK(found[1].level == 2);
+}
+
 TEST_CASE("a thousand contradictions among very many statements are all found") {
   // Spans in a row, each dated and after the one before; every hundredth has a date that is off.
   constexpr std::uint32_t spans = 50'000;
