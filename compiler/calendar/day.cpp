@@ -61,4 +61,19 @@ std::string iso(Day day) {
   return fmt::format("{:04}", date.year) + rest;
 }
 
+std::optional<Day> read_day(std::string_view text) {
+  const bool shaped = text.size() == 10 && text[4] == '-' && text[7] == '-';
+  if (!shaped) return {};
+  const auto number = [&](std::size_t begin, std::size_t count) {
+    int value = 0;
+    for (const char c : text.substr(begin, count))
+      value = c >= '0' && c <= '9' && value >= 0 ? value * 10 + (c - '0') : -1;
+    return value;
+  };
+  const Date date{.year = number(0, 4), .month = number(5, 2), .day = number(8, 2)};
+  if (date.year < 0 || date.month < 1 || date.month > 12) return {};
+  if (date.day < 1 || date.day > days_in_month(date.year, date.month)) return {};
+  return day_number(date);
+}
+
 } // namespace coeval

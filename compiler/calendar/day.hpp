@@ -6,7 +6,9 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
+#include <string_view>
 
 namespace coeval {
 
@@ -28,5 +30,7 @@ struct Date {
 [[nodiscard]] Date date_of(Day day);
 // ISO 8601 extended form: "1979-06-30"; years outside 0000..9999 with a sign: "-0044-03-15", "+17000-01-01".
 [[nodiscard]] std::string iso(Day day);
+// The day that is written exactly so, "1979-06-30", in a year of four digits; nothing for any other text.
+[[nodiscard]] std::optional<Day> read_day(std::string_view text);
 
 } // namespace coeval

@@ -1,19 +1,14 @@
 #include <set>
 
-#include <fmt/format.h>
-
 #include "commands/days.hpp"
 #include "commands/shelf_commands.hpp"
 #include "report/audit.hpp"
 
 namespace coeval {
+
 int run_audit(const Settings& settings, const AuditSettings& typed) {
-  const auto today = typed.on.empty() ? std::optional{this_day()} : read_day(typed.on);
-  if (!today) {
-    print_error(fmt::format("coeval: `{}` is not a day; write year, month and day as ISO 8601 does: 2026-05-02\n",
-                            printable(typed.on)));
-    return exit_usage;
-  }
+  const auto today = given_day(typed.on);
+  if (!today) return exit_usage;
   const ShelfSession session{settings, typed.shelf};
   if (session.exit) return *session.exit;
   std::set<PieceIndex> wanted;

@@ -8,9 +8,8 @@
 
 namespace coeval {
 
-// "2026-05-02"; nothing for anything else.
-[[nodiscard]] std::optional<Day> read_day(const std::string& text);
-// By the clock of this machine, in UTC.
-[[nodiscard]] Day this_day();
+// "2026-05-02"; today, by the clock of this machine in UTC, where nothing was typed. Nothing for any other text, and
+// then standard error says what would do.
+[[nodiscard]] std::optional<Day> given_day(const std::string& typed);
 
 } // namespace coeval

@@ -1,31 +1,14 @@
 // Values of a shelf: days, weights, conditions and money.
-#include <algorithm>
-
 #include <fmt/format.h>
 
 #include "entries/toml_values.hpp"
 
 namespace coeval {
-namespace {
-
-std::string quoted_text(std::string_view text) { return "\"" + std::string{text} + "\""; }
-
-// Exactly YYYY-MM-DD, and such a day exists.
-std::optional<Day> read_iso_day(std::string_view text) {
-  const bool shaped = text.size() == 10 && text[4] == '-' && text[7] == '-' &&
-                      std::ranges::all_of(text, [](char c) { return c == '-' || (c >= '0' && c <= '9'); });
-  if (!shaped) return {};
-  const EdtfResult read = parse_edtf(text);
-  if (!read.value || read.value->shape != EdtfShape::date || read.value->first() != read.value->last()) return {};
-  return read.value->first();
-}
-
-} // namespace
 
 std::optional<Value> ValueReader::read_day(const KeySpec& spec, const toml::node& node) {
   const std::string* text = string_of(spec, node, "a day in quotes");
   if (text == nullptr) return {};
-  if (const auto day = read_iso_day(*text)) return Value{CalendarDay{*day}};
+  if (const auto day = coeval::read_day(*text)) return Value{CalendarDay{*day}};
   refuse(Code::broken_date, span(node.source()), fmt::format("`{}` is not a day", *text),
          "write year, month and day as ISO 8601 does: 2026-05-02");
   return {};
@@ -82,7 +65,7 @@ std::optional<Value> ValueReader::read_amount_value(const KeySpec& spec, const t
     const auto rate = read_decimal(*text);
     if (const auto* number = std::get_if<Decimal>(&rate); number != nullptr && number->digits == 0) {
       refuse(Code::broken_amount, span(node.source()), fmt::format("`{}` is no rate: nothing is worth nought", *text),
-             fmt::format("write what one unit was worth: {}", quoted_text("1.1745")));
+             "write what one unit was worth: \"1.1745\"");
       return {};
     }
     return give(rate);

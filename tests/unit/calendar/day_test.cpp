@@ -44,3 +44,12 @@ TEST_CASE("days are written in ISO 8601 extended form") {
   CHECK(iso(day_number({-44, 3, 15})) == "-0044-03-15");
   CHECK(iso(day_number({-17000, 1, 1})) == "-17000-01-01");
 }
+
+TEST_CASE("a day is read as ISO 8601 writes it, and nothing else is") {
+  for (const Day day : {Day{0}, day_number({1976, 8, 1}), day_number({2000, 2, 29}), day_number({0, 1, 1})})
+    CHECK(read_day(iso(day)) == day);
+  for (const char* text :
+       {"", "2026", "2026-05", "2026-5-02", "2026-05-2x", "2026/05/02", "2026-13-01", "2026-00-10", "2026-02-29",
+        "2026-04-31", "2026-05-00", "2026-05-02~", "2026-05-02 ", "+2026-05-2", "-026-05-02", "2o26-05-02", "20260502"})
+    CHECK_FALSE(read_day(text));
+}
