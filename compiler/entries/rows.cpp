@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "csv/write.hpp"
+#include "entries/toml_write.hpp"
 
 namespace coeval {
 namespace {
@@ -35,11 +36,6 @@ struct CellWords {
   }
 };
 
-bool is_list(ValueType type) {
-  return type == ValueType::text_list || type == ValueType::choice_list || type == ValueType::word_list ||
-         type == ValueType::address_list || type == ValueType::mark_list || type == ValueType::numbers;
-}
-
 bool digits_only(std::string_view text) {
   return !text.empty() && std::ranges::all_of(text, [](char c) { return c >= '0' && c <= '9'; });
 }
@@ -52,31 +48,6 @@ bool is_toml_number(std::string_view text) {
   constexpr std::size_t most_digits = 18; // of an integer of 64 bits
   if (!digits_only(whole) || whole.size() > most_digits || (whole.size() > 1 && whole[0] == '0')) return false;
   return dot == std::string_view::npos || (digits_only(text.substr(dot + 1)) && text.size() <= 2 * most_digits);
-}
-
-std::string toml_escaped(std::string_view text, bool several_lines) {
-  std::string escaped;
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (c == '"' || c == '\\')
-      escaped += {'\\', c};
-    else if (c == '\n' && several_lines)
-      escaped += c;
-    else if (c == '\n')
-      escaped += "\\n";
-    else if (c == '\t')
-      escaped += "\\t";
-    else if (byte < 0x20 || byte == 0x7F)
-      escaped += fmt::format("\\u{:04X}", byte);
-    else
-      escaped += c;
-  }
-  return escaped;
-}
-
-std::string toml_string(std::string_view text) {
-  return text.find('\n') == std::string_view::npos ? "\"" + toml_escaped(text, false) + "\""
-                                                   : "\"\"\"\n" + toml_escaped(text, true) + "\"\"\"";
 }
 
 std::string one_value(ValueType type, std::string_view text) {
@@ -151,7 +122,8 @@ std::string_view owner_of(const std::vector<EntryRow>& rows, std::size_t row) {
 }
 
 std::string toml_value(const KeySpec& key, std::string_view cell) {
-  return is_list(key.type) ? list_value(key.type, cell) : one_value(key.type, cell);
+  return is_word_list(key.type) || key.type == ValueType::numbers ? list_value(key.type, cell)
+                                                                  : one_value(key.type, cell);
 }
 
 std::string toml_head(const std::vector<EntryRow>& rows, std::size_t row) {

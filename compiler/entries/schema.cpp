@@ -556,6 +556,22 @@ std::vector<KindSpec> build_schema() {
 
 } // namespace
 
+bool is_word_list(ValueType type) {
+  switch (type) {
+  case ValueType::word_list:
+  case ValueType::country_list:
+  case ValueType::address_list:
+  case ValueType::mark_list:
+  case ValueType::span_list:
+  case ValueType::citations:
+  case ValueType::text_list:
+  case ValueType::choice_list:
+    return true;
+  default:
+    return false;
+  }
+}
+
 const KeySpec* KindSpec::find(std::string_view key) const {
   const auto found = std::ranges::find(keys, key, &KeySpec::name);
   return found == keys.end() ? nullptr : &*found;

@@ -98,6 +98,9 @@ enum class ValueType : std::uint8_t {
   rate,         // "1.1745"
 };
 
+// Its values are several words, addresses or citations in brackets.
+[[nodiscard]] bool is_word_list(ValueType type);
+
 inline constexpr std::int64_t greatest_weight = 1000;
 
 struct KeySpec {

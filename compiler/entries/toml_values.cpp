@@ -166,7 +166,6 @@ std::optional<Value> ValueReader::read(const KeySpec& spec, const toml::node& no
   case ValueType::mark_list:
   case ValueType::span_list:
   case ValueType::citations:
-    return read_words(spec, node);
   case ValueType::text_list:
   case ValueType::choice_list:
     return read_words(spec, node);
@@ -214,17 +213,20 @@ std::optional<Value> ValueReader::read_text(const KeySpec& spec, const toml::nod
   return Value{*text};
 }
 
-std::optional<Value> ValueReader::read_choice(const KeySpec& spec, const toml::node& node) {
-  const std::string* text = string_of(spec, node, "a word in quotes");
-  if (text == nullptr) return {};
-  if (std::ranges::find(spec.choices, *text) != spec.choices.end()) return Value{*text};
-  const auto near = near_names(*text, spec.choices, 1);
-  const Span place = span(node.source());
+bool ValueReader::check_choice(const KeySpec& spec, const std::string& text, Span place) {
+  if (std::ranges::find(spec.choices, text) != spec.choices.end()) return true;
+  const auto near = near_names(text, spec.choices, 1);
   std::optional<Fix> fix;
   if (!near.empty()) fix = Fix{place, quoted(near.front()), false};
-  refuse(Code::wrong_value, place, fmt::format("`{}` cannot be `{}`", spec.name, *text),
+  refuse(Code::wrong_value, place, fmt::format("`{}` cannot be `{}`", spec.name, text),
          near.empty() ? fmt::format("it is one of {}", list_names(spec.choices)) : did_you_mean(near), fix);
-  return {};
+  return false;
+}
+
+std::optional<Value> ValueReader::read_choice(const KeySpec& spec, const toml::node& node) {
+  const std::string* text = string_of(spec, node, "a word in quotes");
+  if (text == nullptr || !check_choice(spec, *text, span(node.source()))) return {};
+  return Value{*text};
 }
 
 std::optional<Value> ValueReader::read_number(const KeySpec& spec, const toml::node& node) {
@@ -436,6 +438,9 @@ std::optional<Word> ValueReader::word(const KeySpec& spec, const toml::node& nod
     if (is_address(std::string_view{text}.substr(0, text.find('=')))) break;
     refuse(Code::broken_address, place, fmt::format("`{}` is not a mark", text),
            "write the mark's id and, where it is one that is read, what it reads: \"copyright=1977\"");
+    return {};
+  case ValueType::choice_list:
+    if (check_choice(spec, text, place)) break;
     return {};
   case ValueType::point:
     if (is_point(text)) break;

@@ -30,6 +30,8 @@ private:
   const std::string* string_of(const KeySpec& spec, const toml::node& node, std::string_view wanted);
   std::optional<Value> read_id(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_text(const KeySpec& spec, const toml::node& node);
+  // Whether the text is one of the key's choices; refuses it where it is not.
+  bool check_choice(const KeySpec& spec, const std::string& text, Span place);
   std::optional<Value> read_choice(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_number(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_count(const KeySpec& spec, const toml::node& node);
