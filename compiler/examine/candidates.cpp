@@ -132,14 +132,14 @@ std::vector<Candidate> candidates_in_slot(const LinkedKb& kb, std::string_view s
   return list;
 }
 
-const std::string& address_of(const LinkedKb& kb, const Candidate& candidate) {
-  if (const auto* run = std::get_if<RunIndex>(&candidate.what)) return kb.runs[at(*run)].address;
-  return kb.repros[at(std::get<ReproIndex>(candidate.what))].address;
+const std::string& address_of(const LinkedKb& kb, const PartIdentity& identity) {
+  if (const auto* run = std::get_if<RunIndex>(&identity)) return kb.runs[at(*run)].address;
+  return kb.repros[at(std::get<ReproIndex>(identity))].address;
 }
 
-AccessoryIndex accessory_of(const LinkedKb& kb, const Candidate& candidate) {
-  if (const auto* run = std::get_if<RunIndex>(&candidate.what)) return kb.runs[at(*run)].accessory;
-  return kb.repros[at(std::get<ReproIndex>(candidate.what))].accessory;
+AccessoryIndex accessory_of(const LinkedKb& kb, const PartIdentity& identity) {
+  if (const auto* run = std::get_if<RunIndex>(&identity)) return kb.runs[at(*run)].accessory;
+  return kb.repros[at(std::get<ReproIndex>(identity))].accessory;
 }
 
 std::optional<FeatureIndex> plastic_colour(const LinkedKb& kb) {

@@ -31,8 +31,11 @@ struct Stated {
   std::optional<double> tolerance;          // the value's, else the feature's; without one a number decides nothing
 };
 
+// What a part can be.
+using PartIdentity = std::variant<RunIndex, ReproIndex>;
+
 struct Candidate {
-  std::variant<RunIndex, ReproIndex> what;
+  PartIdentity what;
   std::vector<Stated> stated; // by feature
 
   [[nodiscard]] bool original() const { return std::holds_alternative<RunIndex>(what); }
@@ -44,8 +47,14 @@ struct Candidate {
 // Those of every accessory that goes into the slot.
 [[nodiscard]] std::vector<Candidate> candidates_in_slot(const LinkedKb& kb, std::string_view slot);
 
-[[nodiscard]] const std::string& address_of(const LinkedKb& kb, const Candidate& candidate);
-[[nodiscard]] AccessoryIndex accessory_of(const LinkedKb& kb, const Candidate& candidate);
+[[nodiscard]] const std::string& address_of(const LinkedKb& kb, const PartIdentity& identity);
+[[nodiscard]] AccessoryIndex accessory_of(const LinkedKb& kb, const PartIdentity& identity);
+[[nodiscard]] inline const std::string& address_of(const LinkedKb& kb, const Candidate& candidate) {
+  return address_of(kb, candidate.what);
+}
+[[nodiscard]] inline AccessoryIndex accessory_of(const LinkedKb& kb, const Candidate& candidate) {
+  return accessory_of(kb, candidate.what);
+}
 // The feature that a [colour] stands for.
 [[nodiscard]] std::optional<FeatureIndex> plastic_colour(const LinkedKb& kb);
 [[nodiscard]] Lab lab_of(const std::vector<double>& numbers);

@@ -10,9 +10,7 @@ template <class Name> Json name_or_null(const std::optional<Name>& value) {
 
 Json addresses_json(const LinkedKb& kb, const std::vector<PartIdentity>& could_be) {
   Json list = Json::array();
-  for (const PartIdentity& identity : could_be)
-    list.push_back(std::holds_alternative<RunIndex>(identity) ? kb.runs[at(std::get<RunIndex>(identity))].address
-                                                              : kb.repros[at(std::get<ReproIndex>(identity))].address);
+  for (const PartIdentity& identity : could_be) list.push_back(address_of(kb, identity));
   return list;
 }
 

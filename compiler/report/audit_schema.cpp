@@ -22,15 +22,12 @@ Json findings() {
 } // namespace
 
 Json audit_members() {
-  const Json verdict{{"enum",
-                      {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic",
-                       "no-place", nullptr}}};
   Json slot = object({{"slot", text("its name")},
                       {"state", {{"enum", {"right", "open", "wrong", "reproduction", "empty"}}}},
                       {"accessories", list(text("id"), "that the issue takes there")},
                       {"part", text_or_null("id; null: empty")},
                       {"fit", {{"enum", {"right", "open", "doubtful", "unknown", "wrong", "reproduction", nullptr}}}},
-                      {"verdict", verdict},
+                      {"verdict", verdict_or_null()},
                       {"basis", basis_or_null()},
                       {"could-be", list(text("address"), "every run and reproduction that it can be")},
                       {"judgements", list(object(short_members()), "of each run that it can be")}});
@@ -46,8 +43,8 @@ Json audit_members() {
                                                         {"open", whole("parts that would be open")},
                                                         {"wrong", whole("parts that would be wrong")}}),
                                                 "where the issue is not known, the likeliest first")}});
-  Json best =
-      object({{"piece", text("id")}, {"slot", text("its name")}, {"verdict", verdict}, {"basis", basis_or_null()}});
+  Json best = object(
+      {{"piece", text("id")}, {"slot", text("its name")}, {"verdict", verdict_or_null()}, {"basis", basis_or_null()}});
   Json loose = object({{"part", text("id")},
                        {"can-be", {{"enum", {"originals", "reproductions", "mixed", "nothing"}}}},
                        {"could-be", list(text("address"), "every run and reproduction that it can be")},

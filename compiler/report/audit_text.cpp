@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "diagnose/near.hpp"
 #include "report/audit.hpp"
+#include "report/text_parts.hpp"
 
 namespace coeval {
 namespace {
@@ -14,23 +16,6 @@ constexpr std::size_t most_loose = 4;
 constexpr std::size_t most_parcels = 4;
 constexpr std::size_t most_complete = 12;
 constexpr std::size_t most_offered = 2;
-
-enum class Tone : std::uint8_t { yes, open, no };
-
-std::string toned(std::string_view text, Tone tone, TextStyle style) {
-  if (!style.colour) return std::string{text};
-  const std::string_view code = tone == Tone::yes ? "32" : tone == Tone::open ? "33" : "31";
-  return fmt::format("\x1b[1;{}m{}\x1b[0m", code, text);
-}
-
-std::string trimmed(std::string line) {
-  while (!line.empty() && line.back() == ' ') line.pop_back();
-  return line + "\n";
-}
-
-std::string counted(std::size_t count, std::string_view noun) {
-  return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
-}
 
 // A line of a piece: where, what, why.
 struct Row {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "diagnose/near.hpp"
 #include "report/audit.hpp"
 
 namespace coeval {
@@ -15,10 +16,6 @@ std::string cut_list(const std::vector<std::string>& items, std::size_t most, st
     text += (i == 0 ? "" : i + 1 == items.size() ? fmt::format(" {} ", last) : ", ") + items[i];
   if (items.size() > shown) text += fmt::format(" {} {} more", last, items.size() - shown);
   return text;
-}
-
-std::string counted(std::size_t count, std::string_view noun) {
-  return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
 }
 
 std::string verdict_words(const Judgement& judgement) {
@@ -87,10 +84,7 @@ std::string finding_word(const Finding& finding) {
 
 std::string identity_words(const LinkedKb& kb, const std::vector<PartIdentity>& could_be, std::size_t most) {
   std::vector<std::string> addresses;
-  for (const PartIdentity& identity : could_be)
-    addresses.push_back(std::holds_alternative<RunIndex>(identity)
-                            ? kb.runs[at(std::get<RunIndex>(identity))].address
-                            : kb.repros[at(std::get<ReproIndex>(identity))].address);
+  for (const PartIdentity& identity : could_be) addresses.push_back(address_of(kb, identity));
   return cut_list(addresses, most, "or");
 }
 

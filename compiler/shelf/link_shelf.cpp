@@ -359,10 +359,7 @@ private:
 
   [[nodiscard]] std::optional<AccessoryIndex> only_accessory(const std::vector<PartIdentity>& identities) const {
     std::set<AccessoryIndex> accessories;
-    for (const PartIdentity& identity : identities)
-      accessories.insert(std::holds_alternative<RunIndex>(identity)
-                             ? kb_.runs[at(std::get<RunIndex>(identity))].accessory
-                             : kb_.repros[at(std::get<ReproIndex>(identity))].accessory);
+    for (const PartIdentity& identity : identities) accessories.insert(accessory_of(kb_, identity));
     if (accessories.size() != 1) return {};
     return *accessories.begin();
   }

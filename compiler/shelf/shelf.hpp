@@ -48,9 +48,6 @@ struct OwnedPiece {
   Received received;
 };
 
-// What a part can be: a run or a reproduction.
-using PartIdentity = std::variant<RunIndex, ReproIndex>;
-
 struct OwnedPart {
   EntryIndex entry{};
   std::string id;

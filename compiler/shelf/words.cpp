@@ -4,11 +4,6 @@
 
 namespace coeval {
 
-std::string address_of(const LinkedKb& kb, const PartIdentity& identity) {
-  if (const auto* run = std::get_if<RunIndex>(&identity)) return kb.runs[at(*run)].address;
-  return kb.repros[at(std::get<ReproIndex>(identity))].address;
-}
-
 std::string gain_words(const PlannedMove& move) {
   if (move.fit == nullptr) return {};
   if (move.fit->state != FitState::right)

@@ -5,7 +5,6 @@
 
 namespace coeval {
 
-[[nodiscard]] std::string address_of(const LinkedKb& kb, const PartIdentity& identity);
 // What a part is, as short as it can be told: its run or reproduction, else what it can be.
 [[nodiscard]] std::string part_words(const LinkedKb& kb, const OwnedPart& part);
 // One hand move as an order: "take `lantern-3` (…) off `tam-1` and give it to `maren-1`, hand".
