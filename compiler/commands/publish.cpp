@@ -13,6 +13,7 @@
 #include "commands/shelf_commands.hpp"
 #include "commands/templates.hpp"
 #include "commands/version.hpp"
+#include "diagnose/near.hpp"
 #include "edition.hpp"
 #include "publish/folder.hpp"
 
@@ -65,10 +66,6 @@ bool lies_within(const std::filesystem::path& folder, const std::filesystem::pat
   const std::filesystem::path outer = std::filesystem::weakly_canonical(root, error);
   const auto [end, rest] = std::ranges::mismatch(outer, inner);
   return end == outer.end();
-}
-
-std::string counted(std::size_t number, std::string_view noun) {
-  return fmt::format("{} {}{}", number, noun, number == 1 ? "" : "s");
 }
 
 } // namespace

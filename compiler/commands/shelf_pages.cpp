@@ -20,12 +20,8 @@ bool is_wanted(std::string_view path) { return path.starts_with("styles/") || pa
 } // namespace
 
 int run_shelf_pages(const Settings& settings, const ShelfPagesSettings& typed) {
-  const auto today = typed.on.empty() ? std::optional{this_day()} : read_day(typed.on);
-  if (!today) {
-    print_error(fmt::format("coeval: `{}` is not a day; write year, month and day as ISO 8601 does: 2026-05-02\n",
-                            printable(typed.on)));
-    return exit_usage;
-  }
+  const auto today = given_day(typed.on);
+  if (!today) return exit_usage;
   const auto reference = checked_base_url(typed.reference);
   if (!reference) {
     print_error(fmt::format("coeval: `{}` is no address of a site: --reference https://example.org/reference/\n",
@@ -55,7 +51,9 @@ int run_shelf_pages(const Settings& settings, const ShelfPagesSettings& typed) {
   PartJudge judge{kb, session.dates(), shelf, settings.weakest};
   const AuditReport audit{shelf, judge, audit_shelf(kb, shelf, judge), true, today};
   const ShelfSwap swap = plan_swap(kb, shelf, judge, {});
-  const std::vector<Wanted> wanted = find_wanted(kb, shelf, judge, swap, settings.weakest);
+  // What is on its way is wanted no more.
+  const ShelfSwap with_parcels = plan_swap(kb, shelf, judge, {.with_parcels = true});
+  const std::vector<Wanted> wanted = find_wanted(kb, shelf, judge, with_parcels, settings.weakest);
   std::vector<FigureIndex> figures;
   for (std::size_t i = 0; i < kb.figures.size(); ++i) figures.push_back(FigureIndex{static_cast<std::uint32_t>(i)});
   const OwnedChecklist checklist = make_checklist(kb, shelf, judge, audit.audit, figures);
