@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "diagnose/near.hpp"
 #include "drift/telling.hpp"
 #include "export/export.hpp"
 #include "files/asset.hpp"

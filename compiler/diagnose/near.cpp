@@ -44,6 +44,10 @@ std::vector<std::string_view> near_names(std::string_view written, std::span<con
   return names;
 }
 
+std::string counted(std::size_t count, std::string_view noun) {
+  return std::to_string(count) + " " + std::string{noun} + (count == 1 ? "" : "s");
+}
+
 std::string list_names(std::span<const std::string_view> names, std::string_view last) {
   std::string text;
   for (std::size_t i = 0; i < names.size(); ++i) {

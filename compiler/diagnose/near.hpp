@@ -20,6 +20,8 @@ namespace coeval {
 [[nodiscard]] std::string did_you_mean(std::span<const std::string_view> names);
 // "an issue", "a run".
 [[nodiscard]] std::string with_article(std::string_view noun);
+// "1 verdict", "3 verdicts".
+[[nodiscard]] std::string counted(std::size_t count, std::string_view noun);
 // "`a`, `b` or `c`"; `last` joins the last two.
 [[nodiscard]] std::string list_names(std::span<const std::string_view> names, std::string_view last = "or");
 

@@ -147,10 +147,6 @@ std::string counted_verdicts(const LonePiece& piece) {
   return text.empty() ? "none" : text;
 }
 
-std::string counted(std::size_t number, std::string_view noun) {
-  return fmt::format("{} {}{}", number, noun, number == 1 ? "" : "s");
-}
-
 std::string totals(const Drift& drift) {
   if (drift.nothing()) return "nothing changed";
   const std::string edits = counted(drift.edits.size(), "edit");

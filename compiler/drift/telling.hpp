@@ -31,7 +31,6 @@ using Sentence = std::vector<Phrase>;
 [[nodiscard]] std::string totals(const Drift& drift);
 // "14 verdicts, 2 bounds and 1 claim"
 [[nodiscard]] std::string counted(const AnswerChanges& changes);
-[[nodiscard]] std::string counted(std::size_t number, std::string_view noun);
 
 // The edit by which a run or issue came or went; nothing where its address became one of another kind.
 [[nodiscard]] const Edit* edit_of(const Drift& drift, const LonePiece& piece);

@@ -9,12 +9,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-bool is_list(ValueType type) {
-  return type == ValueType::word_list || type == ValueType::country_list || type == ValueType::address_list ||
-         type == ValueType::mark_list || type == ValueType::span_list || type == ValueType::mark_list ||
-         type == ValueType::citations;
-}
-
 std::string duration_text(const Duration& duration) {
   std::string text = "P";
   if (duration.years != 0) text += fmt::format("{}Y", duration.years);
@@ -119,7 +113,7 @@ nlohmann::ordered_json value_json(const SourceSet& sources, const Field& field) 
     return Json{{"written", written_json(*dates)},
                 {"start", bounds_json(dates->start.bounds)},
                 {"end", bounds_json(dates->end.bounds)}};
-  if (const auto* words = std::get_if<Words>(&field.value); words != nullptr && is_list(field.spec->type)) {
+  if (const auto* words = std::get_if<Words>(&field.value); words != nullptr && is_word_list(field.spec->type)) {
     Json list = Json::array();
     for (const Word& word : *words) list.push_back(word.text);
     return list;

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "diagnose/near.hpp"
 #include "drift/telling.hpp"
 #include "pages/tell.hpp"
 

@@ -9,8 +9,6 @@
 namespace coeval {
 namespace {
 
-Json day(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
-
 Json item_json(const ReportInput& input, const Chronology& dates, const AgendaItem& item) {
   const LinkedKb& kb = input.kb;
   Json steps = Json::array();
@@ -18,8 +16,8 @@ Json item_json(const ReportInput& input, const Chronology& dates, const AgendaIt
     Json become = Json::object();
     for (std::size_t i = 0; i < verdict_count; ++i)
       if (step.become[i] > 0) become[std::string{name(static_cast<Verdict>(i))}] = step.become[i];
-    steps.push_back({{"from", day(step.days.from)},
-                     {"to", day(step.days.to)},
+    steps.push_back({{"from", day_or_null(step.days.from)},
+                     {"to", day_or_null(step.days.to)},
                      {"settled", step.settled},
                      {"become", std::move(become)},
                      {"no-later-is-enough", step.no_later},
@@ -29,7 +27,8 @@ Json item_json(const ReportInput& input, const Chronology& dates, const AgendaIt
   for (const AgendaPair& pair : item.pairs) {
     Json settled = Json::array();
     for (const AgendaPair::Settled& days : pair.settled)
-      settled.push_back({{"from", day(days.days.from)}, {"to", day(days.days.to)}, {"verdict", name(days.verdict)}});
+      settled.push_back(
+          {{"from", day_or_null(days.days.from)}, {"to", day_or_null(days.days.to)}, {"verdict", name(days.verdict)}});
     pairs.push_back({{"run", kb.runs[at(pair.run)].address},
                      {"issue", kb.issues[at(pair.issue)].address},
                      {"whatever-the-day", pair.always},
@@ -44,8 +43,8 @@ Json item_json(const ReportInput& input, const Chronology& dates, const AgendaIt
   return {{"point",
            fmt::format("{}.{}", kb.spans[at(item.end.span)].address, item.end.end == SpanEnd::start ? "start" : "end")},
           {"happened", happened(kb, item.end)},
-          {"earliest", day(item.known.earliest)},
-          {"latest", day(item.known.latest)},
+          {"earliest", day_or_null(item.known.earliest)},
+          {"latest", day_or_null(item.known.latest)},
           {"least", item.least},
           {"most", item.most},
           {"whatever-the-day", item.always},

@@ -9,9 +9,6 @@
 namespace coeval {
 namespace {
 
-Json basis_json(const std::optional<Basis>& basis) { return basis ? Json(name(*basis)) : Json(nullptr); }
-Json day_json(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
-
 Json reason_json(const ReportInput& input, const Reason& reason) {
   Json json{{"statement", reason.statement},
             {"basis", reason.definition ? Json(nullptr) : Json(name(reason.basis))},
@@ -45,13 +42,17 @@ Json document(std::string_view format, const ReportInput& input) {
 }
 
 // Text may hold any bytes that TOML allowed; what is not UTF-8 cannot get here, but nothing is trusted to be so.
+Json day_or_null(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
+Json basis_or_null(const std::optional<Basis>& basis) { return basis ? Json(name(*basis)) : Json(nullptr); }
+Json text_or_null(std::string_view text) { return text.empty() ? Json(nullptr) : Json(text); }
+
 std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
 Json short_judgement(const ReportInput& input, const Judgement& judgement) {
   Json json{{"run", input.kb.runs[at(judgement.run)].address},
             {"issue", input.kb.issues[at(judgement.issue)].address},
             {"verdict", name(judgement.verdict)},
-            {"basis", basis_json(judgement.basis)}};
+            {"basis", basis_or_null(judgement.basis)}};
   json["gap-days"] = judgement.gap ? Json(*judgement.gap) : Json(nullptr);
   json["gap"] = judgement.gap ? Json(gap_words(judgement)) : Json(nullptr);
   return json;
@@ -63,7 +64,7 @@ Json full_judgement(const ReportInput& input, const Judgement& judgement) {
   for (const Ground ground : {Ground::place, Ground::time, Ground::route, Ground::record}) {
     const GroundAnswer& answer = judgement.ground(ground);
     grounds[std::string{name(ground)}] = {{"answer", name(answer.answer)},
-                                          {"basis", basis_json(answer.basis)},
+                                          {"basis", basis_or_null(answer.basis)},
                                           {"words", answer.words},
                                           {"proof", reasons_json(input, answer.proof)}};
   }
@@ -109,15 +110,16 @@ std::string why_json(const ReportInput& input, const std::vector<WhyPoint>& poin
   Json json = document("why", input);
   json["points"] = Json::array();
   const auto side = [&](const ProvenBound& bound) {
-    return Json{
-        {"day", day_json(bound.day)}, {"basis", basis_json(bound.basis)}, {"proof", reasons_json(input, bound.proof)}};
+    return Json{{"day", day_or_null(bound.day)},
+                {"basis", basis_or_null(bound.basis)},
+                {"proof", reasons_json(input, bound.proof)}};
   };
   for (const WhyPoint& why : points) {
     Json bounds = Json::array();
     for (const Basis basis : all_bases) {
       if (basis > input.weakest) break;
       const auto& [earliest, latest] = why.by_basis[static_cast<std::size_t>(basis)];
-      bounds.push_back({{"basis", name(basis)}, {"earliest", day_json(earliest)}, {"latest", day_json(latest)}});
+      bounds.push_back({{"basis", name(basis)}, {"earliest", day_or_null(earliest)}, {"latest", day_or_null(latest)}});
     }
     json["points"].push_back({{"point", fmt::format("{}.{}", input.kb.spans[at(why.point.span)].address,
                                                     why.point.end == SpanEnd::start ? "start" : "end")},

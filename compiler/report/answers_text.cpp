@@ -6,21 +6,13 @@
 #include "calendar/duration.hpp"
 #include "chronology/statements.hpp"
 #include "report/answers.hpp"
+#include "report/text_parts.hpp"
 
 namespace coeval {
 namespace {
 
 std::string coloured(std::string_view text, Verdict verdict, TextStyle style) {
-  if (!style.colour) return std::string{text};
-  const std::string_view code = verdict <= Verdict::fits ? "32" : verdict == Verdict::open ? "33" : "31";
-  return fmt::format("\x1b[1;{}m{}\x1b[0m", code, text);
-}
-
-std::string upper_case(std::string_view text) {
-  std::string result{text};
-  for (char& c : result)
-    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-  return result;
+  return toned(text, verdict <= Verdict::fits ? Tone::yes : verdict == Verdict::open ? Tone::open : Tone::no, style);
 }
 
 std::string joined(const std::vector<std::string>& parts, std::string_view last) {
@@ -94,11 +86,6 @@ std::string row(std::string_view address, std::size_t width, const Judgement& ju
   const std::string padded = fmt::format("{:<14}", name(judgement.verdict));
   return fmt::format("  {}{:<{}}  {:<12}{}", coloured(padded, judgement.verdict, style), address, width,
                      basis_or_dash(judgement), gap);
-}
-
-std::string trimmed(std::string line) {
-  while (!line.empty() && line.back() == ' ') line.pop_back();
-  return line + "\n";
 }
 
 } // namespace

@@ -5,14 +5,10 @@
 #include <fmt/format.h>
 
 #include "report/json_parts.hpp"
+#include "report/text_parts.hpp"
 
 namespace coeval {
 namespace {
-
-std::string trimmed(std::string line) {
-  while (!line.empty() && line.back() == ' ') line.pop_back();
-  return line + "\n";
-}
 
 std::string ids_of(const LinkedShelf& shelf, const std::vector<PieceIndex>& pieces) {
   std::string text;

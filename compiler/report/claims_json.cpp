@@ -7,9 +7,9 @@
 namespace coeval {
 namespace {
 
-Json day(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
-Json bounds(const DayBounds& bounds) { return {{"earliest", day(bounds.earliest)}, {"latest", day(bounds.latest)}}; }
-Json basis_or_null(const std::optional<Basis>& basis) { return basis ? Json(name(*basis)) : Json(nullptr); }
+Json bounds(const DayBounds& bounds) {
+  return {{"earliest", day_or_null(bounds.earliest)}, {"latest", day_or_null(bounds.latest)}};
+}
 
 } // namespace
 

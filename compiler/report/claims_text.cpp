@@ -3,18 +3,12 @@
 #include <fmt/format.h>
 
 #include "report/claims.hpp"
+#include "report/text_parts.hpp"
 
 namespace coeval {
 namespace {
 
 constexpr std::size_t most_changes = 12; // of each dispute, unless everything is asked for
-
-std::string upper_case(std::string_view text) {
-  std::string result{text};
-  for (char& c : result)
-    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-  return result;
-}
 
 std::string_view standing_of(const LinkedKb& kb, const Claim& claim) {
   return kb.entries[claim.entry].text("standing");

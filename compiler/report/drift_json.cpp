@@ -9,12 +9,8 @@
 namespace coeval {
 namespace {
 
-Json or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
-Json or_null(const std::optional<Basis>& basis) { return basis ? Json(name(*basis)) : Json(nullptr); }
-Json or_null(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
-
 Json side_json(const DriftSide& side) {
-  return {{"name", side.name}, {"commit", or_null(side.commit)}, {"day", or_null(side.day)}};
+  return {{"name", side.name}, {"commit", text_or_null(side.commit)}, {"day", text_or_null(side.day)}};
 }
 
 Json edit_json(const DriftReport& report, const Edit& edit) {
@@ -23,10 +19,10 @@ Json edit_json(const DriftReport& report, const Edit& edit) {
   return {{"edit", name(edit.kind)},
           {"kind", spec_of(edit.table).name},
           {"address", edit.address},
-          {"key", or_null(edit.key)},
-          {"was", or_null(edit.was)},
-          {"is", or_null(edit.is)},
-          {"basis", or_null(edit.basis)},
+          {"key", text_or_null(edit.key)},
+          {"was", text_or_null(edit.was)},
+          {"is", text_or_null(edit.is)},
+          {"basis", basis_or_null(edit.basis)},
           {"sources", edit.citations},
           {"version", edit.after == no_entry ? "from" : "to"},
           {"file", file.path()},
@@ -35,10 +31,12 @@ Json edit_json(const DriftReport& report, const Edit& edit) {
 
 Json verdict_json(const VerdictAnswer& answer) {
   return {{"verdict", name(answer.verdict)},
-          {"basis", or_null(answer.basis)},
+          {"basis", basis_or_null(answer.basis)},
           {"gap-days", answer.gap ? Json(*answer.gap) : Json(nullptr)}};
 }
-Json bound_json(const BoundAnswer& answer) { return {{"day", or_null(answer.day)}, {"basis", or_null(answer.basis)}}; }
+Json bound_json(const BoundAnswer& answer) {
+  return {{"day", day_or_null(answer.day)}, {"basis", basis_or_null(answer.basis)}};
+}
 Json claim_json(const ClaimState& answer) {
   return {{"standing", name(answer.standing)}, {"evidence", name(answer.evidence)}};
 }

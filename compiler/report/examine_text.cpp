@@ -5,24 +5,12 @@
 #include "diagnose/near.hpp"
 #include "examine/words.hpp"
 #include "report/examine.hpp"
+#include "report/text_parts.hpp"
 
 namespace coeval {
 namespace {
 
 constexpr std::size_t most_listed = 20; // candidates in a list for a person; JSON has them all
-
-enum class Colour : std::uint8_t { yes, no, open };
-
-std::string heading(std::string_view text, Colour colour, TextStyle style) {
-  if (!style.colour) return std::string{text};
-  const std::string_view code = colour == Colour::yes ? "32" : colour == Colour::no ? "31" : "33";
-  return fmt::format("\x1b[1;{}m{}\x1b[0m", code, text);
-}
-
-std::string trimmed(std::string line) {
-  while (!line.empty() && line.back() == ' ') line.pop_back();
-  return line + "\n";
-}
 
 const std::string& address(const FeatureTable& table, std::size_t candidate) {
   return address_of(*table.kb, table.candidates[candidate]);
@@ -220,16 +208,16 @@ std::string identify_text(const ReportInput& input, const IdentifyReport& report
   std::string text;
   switch (outcome.remaining) {
   case Remaining::originals:
-    text = heading("CONSISTENT WITH AN ORIGINAL", Colour::yes, style);
+    text = toned("CONSISTENT WITH AN ORIGINAL", Tone::yes, style);
     break;
   case Remaining::reproductions:
-    text = heading("ONLY REPRODUCTIONS FIT", Colour::no, style);
+    text = toned("ONLY REPRODUCTIONS FIT", Tone::no, style);
     break;
   case Remaining::mixed:
-    text = heading("UNDECIDED: ORIGINALS AND REPRODUCTIONS FIT", Colour::open, style);
+    text = toned("UNDECIDED: ORIGINALS AND REPRODUCTIONS FIT", Tone::open, style);
     break;
   case Remaining::nothing:
-    text = heading("NOTHING THAT IS ENTERED FITS", Colour::no, style);
+    text = toned("NOTHING THAT IS ENTERED FITS", Tone::no, style);
     break;
   }
   text += fmt::format("   {}\n{} of {} left\n", report.of.empty() ? "of all accessories" : report.of,
@@ -274,16 +262,16 @@ std::string examine_text(const ReportInput& input, const ExamineReport& report, 
   std::string second;
   switch (conclusion.answer) {
   case ClaimAnswer::consistent:
-    text = heading("CONSISTENT", Colour::yes, style);
+    text = toned("CONSISTENT", Tone::yes, style);
     second = "all that was seen is consistent with it, and no other candidate is left that a look could tell from it";
     if (lacks_reproductions(table)) second += "; but no reproduction is entered, so none was ruled out";
     break;
   case ClaimAnswer::excluded:
-    text = heading("NOT IT", Colour::no, style);
+    text = toned("NOT IT", Tone::no, style);
     second = "what was seen rules it out";
     break;
   case ClaimAnswer::undecided:
-    text = heading("UNDECIDED", Colour::open, style);
+    text = toned("UNDECIDED", Tone::open, style);
     second = report.seen.empty() && report.marks.marks.empty()
                  ? "nothing was looked at yet"
                  : "what was seen does not tell it from what else is left";

@@ -4,12 +4,9 @@
 namespace coeval {
 namespace {
 
-Json day_or_null(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
-Json text_or_null(std::string_view text) { return text.empty() ? Json(nullptr) : Json(text); }
-
 Json bound_json(const ReportInput& input, const ProvenBound& bound) {
   return {{"day", day_or_null(bound.day)},
-          {"basis", bound.basis ? Json(name(*bound.basis)) : Json(nullptr)},
+          {"basis", basis_or_null(bound.basis)},
           {"proof", reasons_json(input, bound.proof)}};
 }
 

@@ -5,6 +5,7 @@
 
 #include "calendar/duration.hpp"
 #include "report/marks.hpp"
+#include "report/text_parts.hpp"
 
 namespace coeval {
 namespace {
@@ -21,25 +22,23 @@ std::string line(std::string_view label, std::string_view text, TextStyle style)
 
 std::string heading_of(const Dating& dating, TextStyle style) {
   std::string text;
-  std::string_view colour = "33";
+  Tone tone = Tone::yes;
   const auto& all = dating.marks;
   if (!dating.clashes.empty()) {
     text = "CONTRADICTORY";
-    colour = "31";
+    tone = Tone::no;
   } else if (dating.earliest && dating.latest) {
     text = fmt::format("BETWEEN {} AND {}", iso(*all[*dating.earliest].earliest.day),
                        iso(*all[*dating.latest].latest.day));
-    colour = "32";
   } else if (dating.earliest) {
     text = fmt::format("NO EARLIER THAN {}", iso(*all[*dating.earliest].earliest.day));
-    colour = "32";
   } else if (dating.latest) {
     text = fmt::format("NO LATER THAN {}", iso(*all[*dating.latest].latest.day));
-    colour = "32";
   } else {
     text = "UNDATED";
+    tone = Tone::open;
   }
-  return style.colour ? fmt::format("\x1b[1;{}m{}\x1b[0m", colour, text) : text;
+  return toned(text, tone, style);
 }
 
 // What one mark says, in one line.

@@ -10,8 +10,6 @@ namespace {
 Json headed(std::string_view command) { return {{"format", fmt::format("coeval-{}", command)}, {"version", 1}}; }
 
 Json money_or_null(const std::optional<Money>& amount) { return amount ? Json(text(*amount)) : Json(nullptr); }
-Json said_or_null(std::string_view words) { return words.empty() ? Json(nullptr) : Json(words); }
-Json day_or_null(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
 
 Json monies(const std::vector<Money>& amounts) {
   Json list = Json::array();
@@ -28,7 +26,7 @@ Json sum_json(const LedgerSum& sum, Json json) {
 
 Json sums_json(const std::vector<LedgerSum>& sums, const std::string& key) {
   Json list = Json::array();
-  for (const LedgerSum& sum : sums) list.push_back(sum_json(sum, {{key, said_or_null(sum.of)}}));
+  for (const LedgerSum& sum : sums) list.push_back(sum_json(sum, {{key, text_or_null(sum.of)}}));
   return list;
 }
 
@@ -67,7 +65,7 @@ Json bill_json(const Landed& bill) {
     Json parts = Json::array();
     for (const LandedLine::Part& part : line.parts)
       parts.push_back({{"percent", text(part.percent)}, {"on", amount(part.on)}});
-    Json json{{"cost", text(line.cost)}, {"name", said_or_null(line.name)}, {"amount", amount(line.amount)}};
+    Json json{{"cost", text(line.cost)}, {"name", text_or_null(line.name)}, {"amount", amount(line.amount)}};
     json["charged-on"] = costs_json(line.on);
     json["parts"] = std::move(parts);
     json["held"] = name(line.held);
@@ -93,7 +91,7 @@ Json spread_json(const PriceSpread& spread, Json json = Json::object()) {
 Json groups_json(const std::vector<ComparableGroup>& groups) {
   Json list = Json::array();
   for (const ComparableGroup& group : groups)
-    list.push_back(spread_json(group.spread, {{"of", said_or_null(group.of)}}));
+    list.push_back(spread_json(group.spread, {{"of", text_or_null(group.of)}}));
   return list;
 }
 
@@ -101,9 +99,9 @@ Json sale_json(const Sale& sale) {
   return {{"on", iso(sale.on)},
           {"price", text(sale.price)},
           {"condition", sale.condition ? Json(text(*sale.condition)) : Json(nullptr)},
-          {"complete", said_or_null(sale.complete)},
-          {"place", said_or_null(sale.place)},
-          {"source", said_or_null(sale.source)}};
+          {"complete", text_or_null(sale.complete)},
+          {"place", text_or_null(sale.place)},
+          {"source", text_or_null(sale.source)}};
 }
 
 Json compared_json(const LinkedShelf& shelf, const ComparedSales& compared) {
@@ -131,7 +129,7 @@ Json compared_json(const LinkedShelf& shelf, const ComparedSales& compared) {
 std::string ledger_json(const LedgerReport& report) {
   const Ledger& ledger = report.ledger;
   Json json = headed("ledger");
-  json["name"] = said_or_null(report.shelf.name);
+  json["name"] = text_or_null(report.shelf.name);
   json["home"] = ledger.home ? Json(ledger.home->code()) : Json(nullptr);
   json["total"] = sum_json(ledger.total, Json::object());
   Json things = Json::array();
@@ -158,7 +156,7 @@ std::string ceiling_json(const CeilingReport& report) {
   const Currency currency = report.budget.currency;
   Json json = headed("ceiling");
   json["fees"] = report.fees.id;
-  json["name"] = said_or_null(report.fees.name);
+  json["name"] = text_or_null(report.fees.name);
   json["budget"] = text(report.budget);
   json["increment"] = text(Money{currency, report.fees.increment});
   json["highest"] = bill_or_null(report.bill);

@@ -33,6 +33,12 @@ Json verdict() {
       {"enum", {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic", "no-place"}}};
 }
 
+Json verdict_or_null() {
+  Json either = verdict();
+  either["enum"].push_back(nullptr);
+  return either;
+}
+
 Json short_members() {
   return {{"run", text("address")},
           {"issue", text("address")},

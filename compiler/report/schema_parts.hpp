@@ -31,6 +31,7 @@ namespace schema_parts {
 [[nodiscard]] Json reason(); // a statement with what backs it
 [[nodiscard]] Json proof();  // a list of them
 [[nodiscard]] Json verdict();
+[[nodiscard]] Json verdict_or_null();
 
 } // namespace schema_parts
 

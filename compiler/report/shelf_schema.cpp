@@ -7,12 +7,6 @@ using namespace schema_parts;
 
 namespace {
 
-Json verdict_or_null() {
-  return {{"enum",
-           {"attested", "fits", "open", "stale", "misrouted", "reserved", "refuted", "anachronistic", "no-place",
-            nullptr}}};
-}
-
 Json worn_place() {
   Json place = object({{"piece", text("id on the shelf")}, {"slot", text("its name")}});
   return {{"anyOf", {std::move(place), {{"type", "null"}}}}, {"description", "null: lying loose"}};

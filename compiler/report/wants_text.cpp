@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "diagnose/near.hpp"
+#include "report/text_parts.hpp"
 #include "report/wants.hpp"
 
 namespace coeval {
@@ -11,15 +13,6 @@ namespace {
 constexpr std::size_t most_lines = 32;
 constexpr std::size_t most_runs = 3;
 constexpr std::size_t most_pieces = 4;
-
-std::string trimmed(std::string line) {
-  while (!line.empty() && line.back() == ' ') line.pop_back();
-  return line + "\n";
-}
-
-std::string counted(std::size_t count, std::string_view noun) {
-  return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
-}
 
 class WantsTelling {
 public:
