@@ -6,6 +6,7 @@
 #include "entries/csv_tables.hpp"
 #include "entries/read.hpp"
 #include "files/load.hpp"
+#include "shelf/dated_parts.hpp"
 
 namespace coeval {
 
@@ -25,6 +26,7 @@ ShelfSession::ShelfSession(const Settings& settings, const ShelfSettings& shelf)
     exit = refuse(out, there ? exit_no : exit_world);
   else if (out.count(Severity::warning) > 0)
     print_error(render_text(told(out), sources_, settings.err));
+  if (!exit) rule_out_by_marks(shelf_, kb(), session_.dates(), settings.weakest);
 }
 
 std::vector<Diagnostic> ShelfSession::told(const Diagnostics& out) const {

@@ -92,7 +92,7 @@ std::vector<KindSpec> shelf_kinds() {
         {"accessory", T::address, false, "what it is, where the mould is not known", {accessory}},
         {"repro", T::address, false, "which reproduction it is", {repro}},
         {"seen", T::text_list, false, "what was seen or measured on it: \"top=ring\", \"height-mm=21.4±0.05\" …"},
-        {"marks", T::text_list, false, "dating marks that it carries: \"ce-toy\", \"copyright=1977\" …"},
+        {"marks", T::mark_list, false, "dating marks that it carries: \"ce-toy\", \"copyright=1977\" …", {mark}},
         condition_key(),
         purchase_key(),
         share_key(),

@@ -109,6 +109,15 @@ std::string fit_reason(const LinkedKb& kb, const PartFit& fit) {
   return fmt::format("it can be any of {} runs: {}", runs.size(), cut_list(runs, 3, "and"));
 }
 
+// What was seen rules out the rest, wherever a mark does not.
+std::string ruled_out_words(const LinkedKb& kb, const OwnedPart& part) {
+  if (part.ruled_out.empty()) return "what was seen on it rules out every run and reproduction that is entered";
+  std::vector<std::string> runs;
+  for (const RunRuledOut& out : part.ruled_out)
+    runs.push_back(fmt::format("{} was {}", kb.runs[at(out.run)].address, ruling_words(kb, out.ruling)));
+  return cut_list(runs, 2, "and") + (part.seen.empty() ? "" : "; what was seen on it rules out the rest");
+}
+
 std::string finding_reason(const ReportInput& input, const AuditReport& report, const PieceAudit& piece,
                            const Finding& finding) {
   const LinkedKb& kb = input.kb;
@@ -121,7 +130,7 @@ std::string finding_reason(const ReportInput& input, const AuditReport& report, 
   case Trouble::wrong:
     return fit_reason(kb, *finding.fit);
   case Trouble::nothing_fits:
-    return "what was seen on it rules out every run and reproduction that is entered";
+    return ruled_out_words(kb, report.shelf[*finding.part]);
   case Trouble::misplaced: {
     std::vector<std::string> names;
     const std::vector<IssueSlot> all = slots();

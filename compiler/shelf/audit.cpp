@@ -113,9 +113,9 @@ private:
     if (nature == Remaining::nothing) findings.push_back({.trouble = without_run(part), .part = part});
   }
 
-  // Nothing was seen, and still it can be nothing: its accessory has no run that is entered.
+  // Nothing was seen that rules anything out, and still it can be nothing: its accessory has no run that is entered.
   [[nodiscard]] Trouble without_run(PartIndex part) const {
-    return shelf_[part].seen.empty() ? Trouble::open : Trouble::nothing_fits;
+    return shelf_[part].seen.empty() && shelf_[part].ruled_out.empty() ? Trouble::open : Trouble::nothing_fits;
   }
 
   void audit_slots(const OwnedPiece& piece, PieceAudit& audit) {

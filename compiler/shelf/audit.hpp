@@ -14,7 +14,7 @@ namespace coeval {
 enum class Trouble : std::uint8_t {
   reproduction,   // a part is a reproduction
   wrong,          // a part does not belong, whichever run it is
-  nothing_fits,   // what was seen on a part rules out all that is entered
+  nothing_fits,   // what was seen on a part, or a mark on it, rules out all that is entered
   misplaced,      // a part belongs to the issue, but not in the slot in which it is worn
   undisclosed,    // a fault was found of which the seller did not tell
   missing,        // a slot is empty

@@ -6,6 +6,7 @@
 #include "diagnose/near.hpp"
 #include "examine/table.hpp"
 #include "links/find.hpp"
+#include "links/readings.hpp"
 #include "shelf/fee_tables.hpp"
 #include "shelf/shelf.hpp"
 
@@ -42,11 +43,14 @@ public:
   template <class Index> std::optional<Index> find(const Entry& entry, std::string_view key, Kind kind) {
     const Word* word = address_in(entry, key);
     if (word == nullptr) return {};
-    const auto [known, fresh] = known_.try_emplace({kind, word->text});
-    if (fresh) known->second = find_entry(kb_, word->text, {&kind, 1});
+    return find<Index>(*word, kind);
+  }
+  template <class Index> std::optional<Index> find(const Word& word, Kind kind) {
+    const auto [known, fresh] = known_.try_emplace({kind, word.text});
+    if (fresh) known->second = find_entry(kb_, word.text, {&kind, 1});
     const Found& found = known->second;
     if (found.matches.size() == 1) return Index{kb_.position[at(found.matches.front())]};
-    report(*word, kind, found);
+    report(word, kind, found);
     return {};
   }
 
@@ -277,6 +281,7 @@ private:
     part.in = on_shelf(entry, "in", pieces_, "piece");
     const std::optional<SeenColour> plastic = part.in ? shelf_.pieces[at(*part.in)].plastic : std::nullopt;
     read_looks_of(part, entry, plastic);
+    read_marks_of(part, entry);
     name_part(part, entry, plastic);
     part.received = received(entry);
     const PartIndex self{static_cast<std::uint32_t>(shelf_.parts.size())};
@@ -297,6 +302,23 @@ private:
       else
         report(Code::broken_look, word.place,
                fmt::format("more than {} observations of one part are not compared", most_observations),
+               "leave out what does not matter");
+    }
+  }
+
+  void read_marks_of(OwnedPart& part, const Entry& entry) {
+    for (const Word& word : words_of(entry, "marks")) {
+      const WrittenMark written = split_mark(word.text);
+      const auto mark = addresses_.find<MarkIndex>(Word{std::string{written.mark}, word.place}, Kind::mark);
+      if (!mark) continue;
+      MarkReading read = read_mark(kb_, *mark, written.reading);
+      if (read.trouble)
+        report(read.trouble->code, word.place, std::move(read.trouble->message), std::move(read.trouble->repair));
+      else if (part.marks.size() < most_marks)
+        part.marks.push_back({*mark, read.reading, word.place});
+      else
+        report(Code::broken_look, word.place,
+               fmt::format("more than {} marks of one part are not compared", most_marks),
                "leave out what does not matter");
     }
   }

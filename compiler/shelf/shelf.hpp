@@ -18,6 +18,7 @@
 #include "examine/observation.hpp"
 #include "links/kb.hpp"
 #include "money/landed.hpp"
+#include "verdicts/marks.hpp"
 
 namespace coeval {
 
@@ -48,16 +49,25 @@ struct OwnedPiece {
   Received received;
 };
 
+// A run that a part cannot be of, and the mark on the part that says so.
+struct RunRuledOut {
+  RunIndex run{};
+  MarkRuling ruling; // without proof
+};
+
 struct OwnedPart {
   EntryIndex entry{};
   std::string id;
   std::optional<PieceIndex> in; // nothing: loose
   std::string slot;             // where it is, or would be, worn; empty where not even the accessory is known
   std::optional<AccessoryIndex> accessory; // nothing: what is left of it could be several
-  // Every run and reproduction that it can be by what is written and seen; one where it is known, none where what was
-  // seen rules out all. Reproductions of a run are not doubted where the run itself is written and nothing was seen.
+  // Every run and reproduction that it can be by what is written, seen and dated; one where it is known, none where
+  // what was seen rules out all. Reproductions of a run are not doubted where the run itself is written and nothing was
+  // seen.
   std::vector<PartIdentity> could_be;
   std::vector<Observation> seen;
+  std::vector<CarriedMark> marks;     // at most most_marks
+  std::vector<RunRuledOut> ruled_out; // by those marks, and so in could_be no more
   Received received;
 };
 
