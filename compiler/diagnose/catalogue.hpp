@@ -109,6 +109,7 @@ enum class Code : std::uint8_t {
   days_backwards,
   unusable_fees,
   missing_rate,
+  shelf_too_large,
 };
 
 struct CatalogueRow {

@@ -81,6 +81,11 @@ id    = "from-abroad"
 paid  = "2026-03-14"
 price = "30.00 USD"   # and no [[rate]] of USD up to that day)",
                  "add a [[rate]] with one, is, of, on and source; rates of a day count until the next one"},
+    CatalogueRow{Code::shelf_too_large, "shelf-too-large", error, "a shelf on which too much is to be swapped",
+                 "the best swap is exact, and its numbers are only sure to fit up to a stated size",
+                 R"($ grep -c '^\[\[part\]\]' shelf.toml
+140000)",
+                 "keep the shelf in several files, each with the pieces among which parts are swapped"},
 };
 
 } // namespace

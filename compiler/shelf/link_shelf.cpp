@@ -8,7 +8,9 @@
 #include "links/find.hpp"
 #include "links/readings.hpp"
 #include "shelf/fee_tables.hpp"
+#include "shelf/part_fit.hpp"
 #include "shelf/shelf.hpp"
+#include "swap/swap.hpp"
 
 namespace coeval {
 namespace {
@@ -149,6 +151,7 @@ public:
     shelf_.fees = read_fee_tables(shelf_.entries, out_);
     std::ranges::stable_sort(shelf_.rates, {}, &Quotation::on);
     std::ranges::stable_sort(shelf_.sales, {}, &Sale::on);
+    check_size();
   }
 
 private:
@@ -208,6 +211,21 @@ private:
     return {};
   }
 
+  void check_size() {
+    std::size_t slots = 0;
+    for (const OwnedPiece& piece : shelf_.pieces)
+      if (piece.issue) slots += slots_of(kb_.issues[at(*piece.issue)]).size();
+    const auto check = [this](std::size_t count, std::string_view noun, EntryIndex last) {
+      if (count > most_swapped)
+        report(Code::shelf_too_large, shelf_.entries[last].place,
+               fmt::format("{} are more than the {} among which swaps are sought", counted(count, noun), most_swapped),
+               "keep the shelf in several files");
+    };
+    if (!shelf_.pieces.empty()) check(slots, "slot", shelf_.pieces.back().entry);
+    if (!shelf_.parts.empty()) check(shelf_.parts.size(), "part", shelf_.parts.back().entry);
+    flush();
+  }
+
   Received received(const Entry& entry) {
     return {.condition = optional_of<Condition>(entry, "condition"),
             .disclosed = words_of(entry, "disclosed"),
@@ -228,13 +246,7 @@ private:
     for (std::size_t i = 0; i < parcel_state_count; ++i) {
       purchase.days[i] = day_of(entry, name(ParcelState{static_cast<std::uint8_t>(i)}));
       if (!purchase.days[i]) continue;
-      if (last && *purchase.days[i] < *purchase.days[*last])
-        report(Code::days_backwards, entry.find(name(ParcelState{static_cast<std::uint8_t>(i)}))->place,
-               fmt::format("`{}` was {} before it was {}", entry.id, name(ParcelState{static_cast<std::uint8_t>(i)}),
-                           name(ParcelState{static_cast<std::uint8_t>(*last)})),
-               "mend the day that is wrong")
-            .labels.push_back(
-                {entry.find(name(ParcelState{static_cast<std::uint8_t>(*last)}))->place, "the other day"});
+      if (last && *purchase.days[i] < *purchase.days[*last]) report_days(entry, *last, i);
       last = i;
     }
     for (std::size_t i = 0; i < outlay_count; ++i)
@@ -242,6 +254,18 @@ private:
     purchases_.emplace(index, PurchaseIndex{static_cast<std::uint32_t>(shelf_.purchases.size())});
     shelf_.purchases.push_back(std::move(purchase));
     flush();
+  }
+
+  void report_days(const Entry& entry, std::size_t before, std::size_t after) {
+    constexpr std::array<std::string_view, parcel_state_count> happened{"was offered", "was bid for", "was won",
+                                                                        "was paid",    "was sent",    "arrived"};
+    const auto place = [&](std::size_t i) {
+      return entry.find(name(ParcelState{static_cast<std::uint8_t>(i)}))->place;
+    };
+    report(Code::days_backwards, place(after),
+           fmt::format("`{}` {} before it {}", entry.id, happened[after], happened[before]),
+           "mend the day that is wrong")
+        .labels.push_back({place(before), "the other day"});
   }
 
   void link_piece(EntryIndex index, const Entry& entry) {
