@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "calendar/ascii.hpp"
+
 // A month later is the same day of the next month, or that month's last day where it is shorter. From day d of month s
 // to n months later takes the lengths of months s .. s+n-1 where nothing is cut off, and the lengths of months
 // s+1 .. s+n from one last day to another; every other start lies between the two. So the fewest and the most days of n
@@ -66,9 +68,6 @@ Span days_of_months(std::int64_t months) {
   const Day cycles = months / months_in_cycle * days_in_cycle;
   return {.fewest = cycles + static_cast<Day>(days >> 32U), .most = cycles + static_cast<Day>(days & 0xffffffffU)};
 }
-
-constexpr bool digit(char c) { return c >= '0' && c <= '9'; }
-constexpr char capital(char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; }
 
 // What stands at the head of `rest`, fit for a message: bytes outside printable ASCII by their number.
 std::string found(std::string_view rest) {

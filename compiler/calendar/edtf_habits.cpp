@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "calendar/ascii.hpp"
+
 // The text is cut into numbers, words and marks; each custom is a short list of those. English words only.
 
 namespace coeval {
@@ -15,11 +17,6 @@ namespace {
 using Readable = std::function<bool(std::string_view)>;
 
 constexpr std::size_t longest_text = 60; // bytes; longer texts are no date with a slip
-
-constexpr bool digit(char c) { return c >= '0' && c <= '9'; }
-constexpr bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-constexpr char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-constexpr char capital(char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; }
 
 std::string replaced(std::string_view text, std::string_view from, std::string_view to) {
   std::string result;

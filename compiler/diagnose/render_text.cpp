@@ -29,10 +29,6 @@ std::string_view colour_of(Severity severity) {
   return severity == Severity::error ? "1;31" : severity == Severity::warning ? "1;33" : "1;36";
 }
 
-bool in_sources(const SourceSet& sources, Span place) {
-  return place.known() && static_cast<std::size_t>(place.file) < sources.files.size();
-}
-
 std::string place_text(const SourceSet& sources, Span place) {
   if (!in_sources(sources, place)) return {};
   const LineColumn at = sources[place.file].position(place.begin);

@@ -108,11 +108,11 @@ std::string marked_line(std::string_view line, std::uint32_t number, std::size_t
          row_of("", std::string(pad, ' ') + painted(under, look.colour, look.style), look);
 }
 
+} // namespace
+
 bool in_sources(const SourceSet& sources, Span place) {
   return place.known() && static_cast<std::size_t>(place.file) < sources.files.size();
 }
-
-} // namespace
 
 std::string painted(std::string_view text, std::string_view colour, TextStyle style) {
   if (!style.colour || colour.empty()) return std::string{text};

@@ -18,6 +18,9 @@ struct SnippetLook {
   std::string_view colour; // of the marks: the number of an ANSI colour
 };
 
+// Whether there is a file that the span lies in.
+[[nodiscard]] bool in_sources(const SourceSet& sources, Span place);
+
 // The line where a span begins, with a second line that marks the part of the span on it, and a third where the span
 // goes on. Empty where the span is not in the sources.
 [[nodiscard]] std::string snippet(const SourceSet& sources, Span place, const SnippetLook& look);

@@ -15,14 +15,14 @@
 namespace coeval {
 namespace {
 
-constexpr double margin = 8;
-constexpr double padding = 8;       // inside a node
-constexpr double gap_across = 14;   // between neighbours of a layer
-constexpr double wide_enough = 560; // for a flow to the right
+constexpr double graph_margin = 8;
+constexpr double padding = 8;               // inside a node
+constexpr double gap_across = 14;           // between neighbours of a layer
+constexpr double wide_enough_to_flow = 560; // for a flow to the right
 constexpr double narrowest_node = 96;
 constexpr double widest_node = 190;
 constexpr std::size_t most_across_flow = 10; // nodes in a layer, one below the other
-constexpr std::size_t most_lines = 4;        // of a node's label
+constexpr std::size_t most_node_lines = 4;   // of a node's label
 constexpr std::size_t most_note_lines = 3;
 constexpr double longest_label = 130; // of an edge
 constexpr double arrow_length = 8;
@@ -59,11 +59,11 @@ public:
     drawing_.description = describe(graph_, shown_);
     lay_out();
     size_layers();
-    const double across = across_size_ + 2 * margin;
-    const double along = along_size_ + 2 * margin;
+    const double across = across_size_ + 2 * graph_margin;
+    const double along = along_size_ + 2 * graph_margin;
     drawing_.width = to_right_ ? width_ : std::max(width_, across);
     drawing_.height = to_right_ ? across : along;
-    shift_ = {margin, margin};
+    shift_ = {graph_margin, graph_margin};
     (to_right_ ? shift_.along : shift_.across) += std::floor((drawing_.width - (to_right_ ? along : across)) / 2);
     add(Rectangle{Style::background, 0, 0, drawing_.width, drawing_.height, 0});
     spread_ports();
@@ -109,7 +109,7 @@ private:
     boxes_.assign(graph_.nodes.size(), {});
     for (std::size_t i = 0; i < shown_.size(); ++i)
       if (way_of_[i] == no_node) ++boxes_[edge(i).from].loops;
-    if (width_ < wide_enough || boxes_.empty() || !lay_out_to_right()) lay_out_downwards();
+    if (width_ < wide_enough_to_flow || boxes_.empty() || !lay_out_to_right()) lay_out_downwards();
     std::vector<double> sizes(layers_.knots.size());
     std::vector<std::size_t> passing(layers_.layers.size(), 0);
     for (const Knot& knot : layers_.knots) passing[knot.layer] += knot.node == no_node ? 1U : 0U;
@@ -124,7 +124,7 @@ private:
     for (const auto& layer : layers_.layers) crowd = std::max(crowd, layer.size());
     const bool crowded = static_cast<double>(crowd) * gap_across > width_ / 2 && !to_right_;
     const double gap = crowded ? std::max(2.0, std::floor(width_ / 2 / static_cast<double>(crowd))) : gap_across;
-    across_ = place_across(layers_, sizes, gap, to_right_ ? 0 : width_ - 2 * margin);
+    across_ = place_across(layers_, sizes, gap, to_right_ ? 0 : width_ - 2 * graph_margin);
     double least = std::numeric_limits<double>::infinity();
     double most = 0;
     for (std::size_t i = 0; i < sizes.size(); ++i) {
@@ -140,20 +140,20 @@ private:
     layers_ = arrange_in_layers(graph_.nodes.size(), arcs_, most_across_flow);
     const auto count = static_cast<double>(layers_.layers.size());
     gap_along_ = std::max(44.0, std::min(longest_label, widest_edge_label()) + 26);
-    const double room = std::floor((width_ - 2 * margin - (count - 1) * gap_along_) / count);
+    const double room = std::floor((width_ - 2 * graph_margin - (count - 1) * gap_along_) / count);
     if (room < narrowest_node) return false;
     to_right_ = true;
     size_nodes(std::min(room, widest_node));
     // What is left makes the edges longer, and easier to follow.
     constexpr double most_more = 50;
-    const double left_over = width_ - 2 * margin - (count - 1) * gap_along_ - count * boxes_.front().width;
+    const double left_over = width_ - 2 * graph_margin - (count - 1) * gap_along_ - count * boxes_.front().width;
     if (count > 1) gap_along_ += std::floor(std::clamp(left_over / (count - 1), 0.0, most_more));
     return true;
   }
 
   void lay_out_downwards() {
     to_right_ = false;
-    const double room = width_ - 2 * margin;
+    const double room = width_ - 2 * graph_margin;
     const auto most = static_cast<std::size_t>(std::max(1.0, (room + gap_across) / (narrowest_node + gap_across)));
     layers_ = arrange_in_layers(graph_.nodes.size(), arcs_, most);
     gap_along_ = widest_edge_label() > 0 ? 46 : 34;
@@ -187,7 +187,7 @@ private:
     for (std::size_t i = 0; i < boxes_.size(); ++i) {
       const GraphNode& node = graph_.nodes[i];
       NodeBox& box = boxes_[i];
-      box.label = wrap(node.label, style_of(node), most - 2 * padding, most_lines);
+      box.label = wrap(node.label, style_of(node), most - 2 * padding, most_node_lines);
       if (!node.note.empty()) box.note = wrap(node.note, Style::label_small, most - 2 * padding, most_note_lines);
       for (const std::string& line : box.label) widest = std::max(widest, text_width(line, style_of(node)));
       for (const std::string& line : box.note) widest = std::max(widest, text_width(line, Style::label_small));

@@ -12,18 +12,18 @@
 namespace coeval {
 namespace {
 
-constexpr double margin = 8;
-constexpr double gutter = 11;            // beside the axis, for the marks of open ends
-constexpr double wide_enough = 560;      // for labels beside the bars
-constexpr double most_for_labels = 0.36; // of the width
-constexpr std::size_t most_lines = 3;    // of a label
-constexpr double subject_height = 14;    // of a bar
+constexpr double timeline_margin = 8;
+constexpr double gutter = 11;                  // beside the axis, for the marks of open ends
+constexpr double wide_enough_for_labels = 560; // for labels beside the bars
+constexpr double most_for_labels = 0.36;       // of the width
+constexpr std::size_t most_label_lines = 3;    // of a label
+constexpr double subject_height = 14;          // of a bar
 constexpr double other_height = 10;
 constexpr double bracket_height = 4; // room for brackets above and below a bar
 constexpr double rule_height = 13;   // of the gap that parts two groups
 constexpr double name_height = 15;   // of a lane of band names
 constexpr std::size_t most_lanes = 3;
-constexpr double axis_height = 17;
+constexpr double timeline_axis_height = 17;
 constexpr double tall = 560; // a picture taller than this has its axis at the bottom too
 
 struct Box { // across
@@ -90,15 +90,15 @@ std::optional<Days> days_of(const std::vector<Extent>& extents) {
 class TimelineDrawing {
 public:
   TimelineDrawing(const Timeline& timeline, double width)
-      : timeline_(timeline), width_(width), beside_(width >= wide_enough), rows_(extents_of(timeline.rows)),
+      : timeline_(timeline), width_(width), beside_(width >= wide_enough_for_labels), rows_(extents_of(timeline.rows)),
         bands_(extents_of(timeline.bands)) {
     days_ = days_of(rows_);
     if (!days_) days_ = days_of(bands_);
     has_axis_ = days_.has_value();
     if (!days_) days_ = Days{0, 1};
-    label_width_ = beside_ ? widest_label() : width_ - 2 * margin;
-    const double left = beside_ ? margin + label_width_ + 10 : margin;
-    axis_.emplace(days_->first, days_->last, left + gutter, width_ - margin - gutter);
+    label_width_ = beside_ ? widest_label() : width_ - 2 * timeline_margin;
+    const double left = beside_ ? timeline_margin + label_width_ + 10 : timeline_margin;
+    axis_.emplace(days_->first, days_->last, left + gutter, width_ - timeline_margin - gutter);
   }
 
   Drawing draw() {
@@ -109,8 +109,8 @@ public:
     drawing_.description = describe(timeline_);
     draw_background();
     for (const Laid& laid : laid_) draw_row(laid);
-    const double legend = rows_bottom_ + (has_axis_ && rows_bottom_ - rows_top_ > tall ? axis_height : 0);
-    drawing_.height = draw_legend(legend + 8) + margin;
+    const double legend = rows_bottom_ + (has_axis_ && rows_bottom_ - rows_top_ > tall ? timeline_axis_height : 0);
+    drawing_.height = draw_legend(legend + 8) + timeline_margin;
     if (auto* background = std::get_if<Rectangle>(&drawing_.shapes.front())) background->height = drawing_.height;
     return std::move(drawing_);
   }
@@ -171,8 +171,8 @@ private:
   }
 
   void lay_out_rows() {
-    names_bottom_ = margin / 2 + name_height * static_cast<double>(lanes_);
-    rows_top_ = names_bottom_ + (has_axis_ ? axis_height : 0) + 4;
+    names_bottom_ = timeline_margin / 2 + name_height * static_cast<double>(lanes_);
+    rows_top_ = names_bottom_ + (has_axis_ ? timeline_axis_height : 0) + 4;
     double y = rows_top_ + 4;
     for (std::size_t i = 0; i < rows_.size(); ++i) {
       const TimelineRow& row = timeline_.rows[i];
@@ -180,7 +180,7 @@ private:
       if (row.label.empty()) {
         laid.height = rule_height;
       } else {
-        laid.lines = wrap(row.label, style_of(row), label_width_, most_lines);
+        laid.lines = wrap(row.label, style_of(row), label_width_, most_label_lines);
         laid.bar_height = row.subject ? subject_height : other_height;
         const double text = line_height(style_of(row)) * static_cast<double>(laid.lines.size());
         const double bar = laid.bar_height + 2 * bracket_height;
@@ -204,7 +204,8 @@ private:
     }
     if (has_axis_) draw_axis();
     for (Name& name : names_) {
-      const double base = margin / 2 + name_height * static_cast<double>(name.lane) + ascent(Style::label_small);
+      const double base =
+          timeline_margin / 2 + name_height * static_cast<double>(name.lane) + ascent(Style::label_small);
       add(Lettering{Style::label_small, name.middle, base, Anchor::middle, std::move(name.text), {}});
       const double below = base + descent(Style::label_small);
       if (name.lane + 1 < lanes_) line(Style::tick, {{name.middle, below}, {name.middle, names_bottom_}});
@@ -243,14 +244,14 @@ private:
   void draw_row(const Laid& laid) {
     if (laid.bar_height == 0) {
       const double y = laid.top + laid.height / 2 - 3;
-      return line(Style::axis, {{margin, y}, {width_ - margin, y}});
+      return line(Style::axis, {{timeline_margin, y}, {width_ - timeline_margin, y}});
     }
     const TimelineRow& row = *laid.row;
     const Style style = style_of(row);
     const double text = line_height(style) * static_cast<double>(laid.lines.size());
     double base = (beside_ ? laid.bar - text / 2 : laid.top) + ascent(style) + 1;
     for (const std::string& words : laid.lines) {
-      add(Lettering{style, margin, base, Anchor::start, words, row.to});
+      add(Lettering{style, timeline_margin, base, Anchor::start, words, row.to});
       base += line_height(style);
     }
     if (!laid.extent.known()) {
@@ -323,13 +324,13 @@ private:
   double draw_legend(double top) {
     constexpr double sample = 24;
     constexpr double height = 16;
-    double x = margin;
+    double x = timeline_margin;
     double y = top;
     const auto item = [&](bool wanted, std::string words, const auto& draw_sample) {
       if (!wanted) return;
       const double wide = sample + 5 + text_width(words, Style::label_small);
-      if (x > margin && x + wide > width_ - margin) {
-        x = margin;
+      if (x > timeline_margin && x + wide > width_ - timeline_margin) {
+        x = timeline_margin;
         y += height;
       }
       draw_sample(x, y + height / 2);
@@ -348,7 +349,7 @@ private:
       line(Style::uncertain_end, {{left, near}, {left, near - 4}, {left + sample, near - 4}, {left + sample, near}});
     });
     item(seen_.open, "no limit known", [&](double left, double middle) { open_end(left + 8, middle, 1); });
-    return x > margin ? y + height : top;
+    return x > timeline_margin ? y + height : top;
   }
 
   void add(Shape shape) { drawing_.shapes.push_back(std::move(shape)); }

@@ -72,7 +72,7 @@ void compare_verdicts(const Version& before, const Version& after, Basis weakest
       if (*was != *is) changes.verdicts.push_back({{run, address}, *was, *is});
     }
   }
-  std::ranges::sort(changes.verdicts, {}, &VerdictChange::question);
+  std::ranges::sort(changes.verdicts, {}, &ChangedVerdict::question);
 }
 
 void compare_bounds(const Version& before, const Version& after, Basis weakest, AnswerChanges& changes) {

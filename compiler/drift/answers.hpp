@@ -99,12 +99,12 @@ template <class Question> struct Change {
   typename AnswerTo<Question>::Type before;
   typename AnswerTo<Question>::Type after;
 };
-using VerdictChange = Change<VerdictQuestion>;
+using ChangedVerdict = Change<VerdictQuestion>;
 using BoundChange = Change<BoundQuestion>;
 using ClaimChange = Change<ClaimQuestion>;
 
 struct AnswerChanges {
-  std::vector<VerdictChange> verdicts;
+  std::vector<ChangedVerdict> verdicts;
   std::vector<BoundChange> bounds;
   std::vector<ClaimChange> claims;
   std::size_t compared = 0; // verdicts

@@ -56,7 +56,7 @@ private:
 
 // One change whose cause is looked for.
 struct Target {
-  std::variant<const VerdictChange*, const BoundChange*, const ClaimChange*> change;
+  std::variant<const ChangedVerdict*, const BoundChange*, const ClaimChange*> change;
   EditSetOf candidates; // the edits that the proofs of both answers rest on
   std::optional<Cause> cause;
 };
@@ -122,7 +122,7 @@ public:
   }
 
   std::vector<CausedChanges> find(const AnswerChanges& changes) {
-    for (const VerdictChange& change : changes.verdicts) targets_.push_back({&change, {}, {}});
+    for (const ChangedVerdict& change : changes.verdicts) targets_.push_back({&change, {}, {}});
     for (const BoundChange& change : changes.bounds) targets_.push_back({&change, {}, {}});
     for (const ClaimChange& change : changes.claims) targets_.push_back({&change, {}, {}});
     find_candidates();
@@ -241,7 +241,7 @@ private:
     std::map<Cause, AnswerChanges> by_cause;
     for (const Target& target : targets_) {
       AnswerChanges& changes = by_cause[*target.cause];
-      if (const auto* const* verdict = std::get_if<const VerdictChange*>(&target.change))
+      if (const auto* const* verdict = std::get_if<const ChangedVerdict*>(&target.change))
         changes.verdicts.push_back(**verdict);
       else if (const auto* const* bound = std::get_if<const BoundChange*>(&target.change))
         changes.bounds.push_back(**bound);

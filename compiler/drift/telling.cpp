@@ -99,7 +99,7 @@ Sentence tell(const Edit& edit) {
   return sentence;
 }
 
-std::string transition(const VerdictChange& change) {
+std::string transition(const ChangedVerdict& change) {
   if (change.before.verdict != change.after.verdict)
     return fmt::format("{}, now {}", name(change.before.verdict), name(change.after.verdict));
   if (change.before.basis != change.after.basis)
@@ -108,7 +108,7 @@ std::string transition(const VerdictChange& change) {
   return fmt::format("{} as before, by another gap", name(change.after.verdict));
 }
 
-std::string detail(const VerdictChange& change) {
+std::string detail(const ChangedVerdict& change) {
   const std::string is = gap_of(change.after);
   const std::string was = gap_of(change.before);
   if (change.before.verdict != change.after.verdict || is == was || was.empty()) return is;
@@ -187,9 +187,9 @@ const Edit* edit_of(const Drift& drift, const LonePiece& piece) {
   return found == drift.edits.end() ? nullptr : &*found;
 }
 
-std::vector<VerdictTransition> by_transition(const std::vector<VerdictChange>& changes) {
-  std::map<std::string, std::vector<const VerdictChange*>> sorted;
-  for (const VerdictChange& change : changes) sorted[transition(change)].push_back(&change);
+std::vector<VerdictTransition> by_transition(const std::vector<ChangedVerdict>& changes) {
+  std::map<std::string, std::vector<const ChangedVerdict*>> sorted;
+  for (const ChangedVerdict& change : changes) sorted[transition(change)].push_back(&change);
   std::vector<VerdictTransition> list;
   for (auto& [words, of_words] : sorted) list.push_back({words, std::move(of_words)});
   std::ranges::stable_sort(list, std::greater{}, [](const VerdictTransition& one) { return one.changes.size(); });

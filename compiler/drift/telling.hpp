@@ -17,9 +17,9 @@ using Sentence = std::vector<Phrase>;
 // "signal-lantern/ring-top: used was "1976/1979", is "1976/1981"".
 [[nodiscard]] Sentence tell(const Edit& edit);
 // "open, now anachronistic": what happened to the verdict, the same for many pairs.
-[[nodiscard]] std::string transition(const VerdictChange& change);
+[[nodiscard]] std::string transition(const ChangedVerdict& change);
 // What is particular to one pair: "at least 13 months too late"; may be empty.
-[[nodiscard]] std::string detail(const VerdictChange& change);
+[[nodiscard]] std::string detail(const ChangedVerdict& change);
 // "signal-lantern/ring-top left the press no later than 1981-07-30, now no later than 1981-01-31". `kb` holds the span.
 [[nodiscard]] std::string tell(const BoundChange& change, const LinkedKb& kb);
 [[nodiscard]] std::string tell(const ClaimChange& change);
@@ -40,8 +40,8 @@ using Sentence = std::vector<Phrase>;
 // The changed verdicts of a cause by what happened to them, the most frequent first.
 struct VerdictTransition {
   std::string words;
-  std::vector<const VerdictChange*> changes;
+  std::vector<const ChangedVerdict*> changes;
 };
-[[nodiscard]] std::vector<VerdictTransition> by_transition(const std::vector<VerdictChange>& changes);
+[[nodiscard]] std::vector<VerdictTransition> by_transition(const std::vector<ChangedVerdict>& changes);
 
 } // namespace coeval

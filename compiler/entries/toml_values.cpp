@@ -72,7 +72,7 @@ bool is_point(std::string_view text) {
   return end == "start" || end == "end";
 }
 
-std::string quoted(std::string_view text) { return "\"" + std::string{text} + "\""; }
+std::string in_quotes(std::string_view text) { return "\"" + std::string{text} + "\""; }
 
 std::optional<double> number(const toml::node& node) {
   if (const auto* integer = node.as_integer()) return static_cast<double>(integer->get());
@@ -114,7 +114,7 @@ void ValueReader::wrong_type(const KeySpec& spec, const toml::node& node, std::s
   } else if (!node.is_string() && !node.is_table() && !node.is_array() &&
              wanted.find("in quotes") != std::string_view::npos) {
     help = "put it in quotes";
-    fix = Fix{place, quoted(sources_.text(place)), true};
+    fix = Fix{place, in_quotes(sources_.text(place)), true};
   } else if (node.is_string() && spec.type == ValueType::flag) {
     help = "write true or false without quotes";
   }
@@ -193,7 +193,7 @@ std::optional<Value> ValueReader::read_id(const KeySpec& spec, const toml::node&
   const Span place = span(node.source());
   const std::string better = as_id(*text);
   std::optional<Fix> fix;
-  if (!better.empty()) fix = Fix{place, quoted(better), false};
+  if (!better.empty()) fix = Fix{place, in_quotes(better), false};
   refuse(Code::broken_id, place,
          text->size() > longest_id ? fmt::format("this id has {} characters; {} are allowed", text->size(), longest_id)
                                    : fmt::format("`{}` is not an id: ids have only a-z, 0-9 and hyphens", *text),
@@ -217,7 +217,7 @@ bool ValueReader::check_choice(const KeySpec& spec, const std::string& text, Spa
   if (std::ranges::find(spec.choices, text) != spec.choices.end()) return true;
   const auto near = near_names(text, spec.choices, 1);
   std::optional<Fix> fix;
-  if (!near.empty()) fix = Fix{place, quoted(near.front()), false};
+  if (!near.empty()) fix = Fix{place, in_quotes(near.front()), false};
   refuse(Code::wrong_value, place, fmt::format("`{}` cannot be `{}`", spec.name, text),
          near.empty() ? fmt::format("it is one of {}", list_names(spec.choices)) : did_you_mean(near), fix);
   return false;
@@ -418,7 +418,7 @@ std::optional<Word> ValueReader::word(const KeySpec& spec, const toml::node& nod
       if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
     const bool cased = std::ranges::binary_search(country_codes(), std::string_view{lower});
     std::optional<Fix> fix;
-    if (cased) fix = Fix{place, quoted(lower), true};
+    if (cased) fix = Fix{place, in_quotes(lower), true};
     refuse(Code::broken_country, place, fmt::format("`{}` is not a country code", text),
            cased ? "codes are written in lower case"
                  : "use the two letters of ISO 3166-1 (gb, hk) or the four of ISO 3166-3 for a country that is no more "

@@ -116,7 +116,7 @@ CREATE VIRTUAL TABLE search USING fts5 (address, kind UNINDEXED, name, words,
   tokenize = 'unicode61 remove_diacritics 2'); -- rowid: the entry; words: all of its texts
 )";
 
-std::string quoted(std::string_view name) { return "\"" + sql_name(name) + "\""; }
+std::string in_quotes(std::string_view name) { return "\"" + sql_name(name) + "\""; }
 
 // As a comment, which ends with its line.
 std::string comment(std::string_view doc) {
@@ -140,11 +140,11 @@ std::string_view type_of(ValueType type) {
 }
 
 std::string check_of(const KeySpec& key) {
-  if (key.type == ValueType::flag) return fmt::format(" CHECK ({} IN (0, 1))", quoted(key.name));
+  if (key.type == ValueType::flag) return fmt::format(" CHECK ({} IN (0, 1))", in_quotes(key.name));
   if (key.type != ValueType::choice) return {};
   std::string list;
   for (const std::string_view choice : key.choices) list += fmt::format("{}'{}'", list.empty() ? "" : ", ", choice);
-  return fmt::format(" CHECK ({} IN ({}))", quoted(key.name), list);
+  return fmt::format(" CHECK ({} IN ({}))", in_quotes(key.name), list);
 }
 
 // One line each, without the comma that parts it from the next.
@@ -154,7 +154,7 @@ struct Column {
 };
 
 void add_key(std::vector<Column>& columns, const KeySpec& key) {
-  const std::string name = quoted(key.name);
+  const std::string name = in_quotes(key.name);
   const std::string_view needed = key.required ? " NOT NULL" : "";
   switch (column_shape(key.type)) {
   case ColumnShape::one:
@@ -164,13 +164,13 @@ void add_key(std::vector<Column>& columns, const KeySpec& key) {
     break;
   case ColumnShape::lab:
     for (const std::string_view axis : {"l", "a", "b"})
-      columns.push_back({fmt::format("{} REAL{}", quoted(fmt::format("{}-{}", key.name, axis)), needed),
+      columns.push_back({fmt::format("{} REAL{}", in_quotes(fmt::format("{}-{}", key.name, axis)), needed),
                          axis == "l" ? std::string{key.doc} : std::string{}});
     break;
   case ColumnShape::point:
     columns.push_back({fmt::format("{} TEXT{} REFERENCES {}", name, needed, target(key)), std::string{key.doc}});
     columns.push_back(
-        {fmt::format("{0} TEXT{1} CHECK ({0} IN ('start', 'end'))", quoted(fmt::format("{}-end", key.name)), needed),
+        {fmt::format("{0} TEXT{1} CHECK ({0} IN ('start', 'end'))", in_quotes(fmt::format("{}-end", key.name)), needed),
          "which end of it"});
     break;
   case ColumnShape::list:

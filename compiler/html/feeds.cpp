@@ -13,7 +13,7 @@
 namespace coeval {
 namespace {
 
-void add(pugi::xml_node into, const char* element, std::string_view text) {
+void add_element(pugi::xml_node into, const char* element, std::string_view text) {
   std::string scratch;
   const std::string_view safe = safe_text(text, scratch);
   into.append_child(element).append_child(pugi::node_pcdata).set_value(safe.data(), safe.size());
@@ -66,8 +66,8 @@ std::string sitemap_xml(const std::vector<SitemapEntry>& entries, const std::str
   all.append_attribute("xmlns") = "http://www.sitemaps.org/schemas/sitemap/0.9";
   for (const SitemapEntry& entry : entries) {
     pugi::xml_node url = all.append_child("url");
-    add(url, "loc", address(base_url, entry.path));
-    if (!entry.modified.empty()) add(url, "lastmod", entry.modified);
+    add_element(url, "loc", address(base_url, entry.path));
+    if (!entry.modified.empty()) add_element(url, "lastmod", entry.modified);
   }
   return xml(document);
 }
@@ -79,20 +79,20 @@ std::string atom_xml(const Feed& feed) {
   std::string updated = feed.date;
   for (const FeedEntry& entry : feed.entries) updated = std::max(updated, entry.date);
   const bool whole = !feed.base_url.empty();
-  add(all, "title", feed.title);
-  add(all, "id", whole ? address(feed.base_url, feed.path) : uuid_of(feed.title));
-  add(all, "updated", midnight(updated));
-  add(all.append_child("author"), "name", feed.author.empty() ? feed.title : feed.author);
+  add_element(all, "title", feed.title);
+  add_element(all, "id", whole ? address(feed.base_url, feed.path) : uuid_of(feed.title));
+  add_element(all, "updated", midnight(updated));
+  add_element(all.append_child("author"), "name", feed.author.empty() ? feed.title : feed.author);
   if (whole) add_link(all, "self", address(feed.base_url, feed.path));
   add_link(all, "alternate", whole ? address(feed.base_url, "index.html") : "index.html");
   for (const FeedEntry& entry : feed.entries) {
     pugi::xml_node item = all.append_child("entry");
-    add(item, "title", entry.title);
-    add(item, "id",
-        whole ? address(feed.base_url, entry.path) + "#" + entry.id : uuid_of(feed.title + "\n" + entry.id));
-    add(item, "updated", midnight(entry.date));
+    add_element(item, "title", entry.title);
+    add_element(item, "id",
+                whole ? address(feed.base_url, entry.path) + "#" + entry.id : uuid_of(feed.title + "\n" + entry.id));
+    add_element(item, "updated", midnight(entry.date));
     add_link(item, "alternate", whole ? address(feed.base_url, entry.path) : entry.path);
-    add(item, "content", entry.text);
+    add_element(item, "content", entry.text);
   }
   return xml(document);
 }

@@ -28,7 +28,7 @@ bool starts_with_ignoring_case(std::string_view text, std::string_view start) {
 
 // RFC 3986, section 2: reserved and unreserved characters. Brackets belong to IPv6 hosts alone, and '#' to the start of
 // the one fragment.
-std::string encoded(std::string_view address) {
+std::string encoded_address(std::string_view address) {
   static constexpr std::string_view allowed = "-._~:/?@!$&'()*+,;=%";
   static constexpr std::string_view digits = "0123456789ABCDEF";
   std::string url;
@@ -72,7 +72,7 @@ LinkTarget target_of(std::string_view to, std::string_view page, std::string_vie
     if (starts_with_ignoring_case(to, scheme)) {
       const std::string_view rest = to.substr(scheme.size());
       if (!has_plain_host(rest)) return {};
-      return {LinkTarget::Kind::outside, std::string{scheme} + encoded(rest)};
+      return {LinkTarget::Kind::outside, std::string{scheme} + encoded_address(rest)};
     }
   const std::size_t hash = std::min(to.find('#'), to.size());
   const std::string_view path = to.substr(0, hash);

@@ -13,8 +13,8 @@
 namespace coeval {
 namespace {
 
-constexpr std::size_t most_rows = 30; // the rest is told by its number: nobody works through more
-constexpr std::size_t most_steps = 8; // shown with each
+constexpr std::size_t most_agenda_rows = 30; // the rest is told by its number: nobody works through more
+constexpr std::size_t most_steps = 8;        // shown with each
 constexpr std::size_t most_pairs = 8;
 constexpr std::size_t most_such = 6;
 
@@ -107,7 +107,7 @@ Details details_of(const Site& site, const AgendaItem& item) {
 List plants_list(const Site& site, const Agenda& agenda) {
   const LinkedKb& kb = site.kb();
   List list{{{}}};
-  for (std::size_t i = 0; i < std::min(agenda.plants.size(), most_rows); ++i) {
+  for (std::size_t i = 0; i < std::min(agenda.plants.size(), most_agenda_rows); ++i) {
     const UnknownPlant& unknown = agenda.plants[i];
     const bool moulded = kb.entries[unknown.entry].kind == Kind::run;
     list.groups.front().items.push_back(
@@ -119,8 +119,8 @@ List plants_list(const Site& site, const Agenda& agenda) {
 }
 
 void add_rest(std::size_t all, std::string_view what, std::vector<Block>& blocks) {
-  if (all <= most_rows) return;
-  blocks.emplace_back(Paragraphs{{{plain(fmt::format("And {} more {}: ", all - most_rows, what)),
+  if (all <= most_agenda_rows) return;
+  blocks.emplace_back(Paragraphs{{{plain(fmt::format("And {} more {}: ", all - most_agenda_rows, what)),
                                    {fmt::format("coeval agenda --top {}", all), {}, true},
                                    plain(" lists all.")}}});
 }
@@ -145,7 +145,7 @@ void build_agenda(const Site& site, const PlannedPage&, Page& page) {
                "within its reach, so what it would settle, and which way, is known before it is found out. Those that "
                "settle most whatever the day come first.")}}}});
   std::vector<Block> days;
-  for (std::size_t i = 0; i < std::min(agenda.items.size(), most_rows); ++i)
+  for (std::size_t i = 0; i < std::min(agenda.items.size(), most_agenda_rows); ++i)
     days.emplace_back(details_of(site, agenda.items[i]));
   add_rest(agenda.items.size(), "days that can settle a verdict", days);
   if (days.empty()) days.emplace_back(Paragraphs{{{plain("No single day, found out, would settle an open verdict.")}}});

@@ -13,11 +13,11 @@
 namespace coeval {
 namespace {
 
-constexpr std::size_t most_rows = 20; // of each table; the rest is told by its number
+constexpr std::size_t most_dispute_rows = 20; // of each table; the rest is told by its number
 
-void add_rest(std::size_t all, std::string_view what, std::vector<Block>& blocks) {
-  if (all <= most_rows) return;
-  blocks.emplace_back(Paragraphs{{{plain(fmt::format("And {} more {}: ", all - most_rows, what)),
+void add_rest_of_dispute(std::size_t all, std::string_view what, std::vector<Block>& blocks) {
+  if (all <= most_dispute_rows) return;
+  blocks.emplace_back(Paragraphs{{{plain(fmt::format("And {} more {}: ", all - most_dispute_rows, what)),
                                    {"coeval disputes --everything", {}, true},
                                    plain(" lists all.")}}});
 }
@@ -41,7 +41,7 @@ Table verdicts_table(const LinkedKb& kb, const Dispute& dispute) {
   table.caption = "Verdicts that would differ if it were right";
   for (const std::string_view head : {"Run and issue", "Verdict", "If it were right"})
     table.columns.push_back({.text = {plain(std::string{head})}});
-  for (std::size_t i = 0; i < std::min(dispute.verdicts.size(), most_rows); ++i) {
+  for (std::size_t i = 0; i < std::min(dispute.verdicts.size(), most_dispute_rows); ++i) {
     const VerdictChange& change = dispute.verdicts[i];
     const EntryIndex issue = kb.issues[at(change.issue)].entry;
     table.rows.push_back(
@@ -58,7 +58,7 @@ Table bounds_table(const LinkedKb& kb, const Dispute& dispute) {
   table.caption = "Days that would be known otherwise";
   for (const std::string_view head : {"What", "Known", "If it were right"})
     table.columns.push_back({.text = {plain(std::string{head})}});
-  for (std::size_t i = 0; i < std::min(dispute.bounds.size(), most_rows); ++i) {
+  for (std::size_t i = 0; i < std::min(dispute.bounds.size(), most_dispute_rows); ++i) {
     const BoundsChange& change = dispute.bounds[i];
     const TimeSpan& span = kb.spans[at(change.end.span)];
     table.rows.push_back(
@@ -82,9 +82,9 @@ void add_consequences(const LinkedKb& kb, const Dispute& dispute, std::vector<Bl
     blocks.emplace_back(Paragraphs{{{plain("If it were right, no verdict would differ.")}}});
   else
     blocks.emplace_back(verdicts_table(kb, dispute));
-  add_rest(dispute.verdicts.size(), "verdicts", blocks);
+  add_rest_of_dispute(dispute.verdicts.size(), "verdicts", blocks);
   if (!dispute.bounds.empty()) blocks.emplace_back(bounds_table(kb, dispute));
-  add_rest(dispute.bounds.size(), "days", blocks);
+  add_rest_of_dispute(dispute.bounds.size(), "days", blocks);
 }
 
 } // namespace

@@ -86,7 +86,7 @@ private:
     List changes;
     for (const VerdictTransition& transition : by_transition(group.changes.verdicts)) {
       List::Group& list = changes.groups.emplace_back(List::Group{capital(transition.words), {}, {}});
-      for (const VerdictChange* change : transition.changes)
+      for (const ChangedVerdict* change : transition.changes)
         list.items.push_back(
             {{named(site_.kb(), change->question.run), plain(" with "), named(site_.kb(), change->question.issue)},
              note(detail(*change))});

@@ -13,7 +13,7 @@ namespace coeval {
 namespace {
 
 // So many columns of a matrix can be taken in beside each other.
-constexpr std::size_t most_columns = 14;
+constexpr std::size_t most_columns_beside_facts = 14;
 
 Table issues_table(const Site& site, const Figure& figure) {
   const LinkedKb& kb = site.kb();
@@ -54,7 +54,7 @@ std::vector<Block> matrices(const Site& site, const Figure& figure) {
       return std::ranges::any_of(kb.issues[at(issue)].takes,
                                  [&](const Takes& takes) { return takes.accessory == accessory; });
     });
-    for (Table& table : verdict_matrices(site, judge, accessory, taking, most_columns))
+    for (Table& table : verdict_matrices(site, judge, accessory, taking, most_columns_beside_facts))
       blocks.emplace_back(std::move(table));
   }
   if (!blocks.empty())

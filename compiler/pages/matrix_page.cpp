@@ -7,7 +7,7 @@
 namespace coeval {
 namespace {
 
-constexpr std::size_t most_columns = 24;
+constexpr std::size_t most_matrix_columns = 24;
 
 } // namespace
 
@@ -28,7 +28,8 @@ void build_matrix(const Site& site, const PlannedPage& planned, Page& page) {
        Legend{}});
   Judge judge{kb, site.dates(), Basis::conjectured};
   std::vector<Block> blocks;
-  for (Table& table : verdict_matrices(site, judge, index, taking, most_columns)) blocks.emplace_back(std::move(table));
+  for (Table& table : verdict_matrices(site, judge, index, taking, most_matrix_columns))
+    blocks.emplace_back(std::move(table));
   if (taking.empty())
     blocks.emplace_back(paragraphs("No issue on record takes this accessory."));
   else if (blocks.empty())

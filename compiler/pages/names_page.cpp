@@ -13,8 +13,8 @@
 namespace coeval {
 namespace {
 
-constexpr std::array listed{Kind::figure, Kind::accessory, Kind::mould, Kind::repro,   Kind::period, Kind::card,
-                            Kind::plant,  Kind::route,     Kind::mark,  Kind::feature, Kind::source};
+constexpr std::array named_kinds{Kind::figure, Kind::accessory, Kind::mould, Kind::repro,   Kind::period, Kind::card,
+                                 Kind::plant,  Kind::route,     Kind::mark,  Kind::feature, Kind::source};
 
 std::string anchor_of(const std::string& letter) {
   return letter == "#" ? "other" : std::string{"letter-"} + static_cast<char>(letter.front() - 'A' + 'a');
@@ -61,7 +61,7 @@ void build_names(const Site& site, const PlannedPage&, Page& page) {
   std::vector<std::pair<std::string, EntryIndex>> names;
   for (std::size_t i = 0; i < kb.entries.entries.size(); ++i) {
     const EntryIndex index{static_cast<std::uint32_t>(i)};
-    if (std::ranges::find(listed, kb.entries.entries[i].kind) != listed.end() && !kb.address(index).empty())
+    if (std::ranges::find(named_kinds, kb.entries.entries[i].kind) != named_kinds.end() && !kb.address(index).empty())
       names.emplace_back(sorting_key(name_of(kb, index)), index);
   }
   std::ranges::sort(names);

@@ -6,7 +6,7 @@ namespace {
 using enum PageKind;
 
 const SlotSpec about{"about", "what it is: facts, notes, how it is backed"};
-const SlotSpec plate{"plate", "pictures"};
+const SlotSpec plate_slot{"plate", "pictures"};
 const SlotSpec when{"when", "how early and how late, a drawing of it, and how it is known"};
 const SlotSpec looks{"looks", "what can be seen and measured"};
 const SlotSpec more{"more", "everything else that refers to it"};
@@ -23,15 +23,15 @@ const std::vector<PageKindSpec>& page_kinds() {
         {"counts", "what it holds"},
         {"news", "what changed last"}}},
       {line, "line", {about, when, list, more}},
-      {index_of, "index", {{"intro", "what the list is of"}, plate, when, list, more}},
+      {index_of, "index", {{"intro", "what the list is of"}, plate_slot, when, list, more}},
       {figure,
        "figure",
-       {about, plate, when, {"issues", "its issues"}, {"matrix", "issues against parts"}, looks, more}},
-      {issue, "issue", {about, plate, when, {"outfit", "each slot's runs by verdict"}, looks, more}},
+       {about, plate_slot, when, {"issues", "its issues"}, {"matrix", "issues against parts"}, looks, more}},
+      {issue, "issue", {about, plate_slot, when, {"outfit", "each slot's runs by verdict"}, looks, more}},
       {accessory,
        "accessory",
        {about,
-        plate,
+        plate_slot,
         {"comparison", "its moulds side by side"},
         {"succession", "which mould followed which"},
         when,
@@ -43,15 +43,15 @@ const std::vector<PageKindSpec>& page_kinds() {
       {run,
        "run",
        {about,
-        plate,
+        plate_slot,
         looks,
         when,
         {"homes", "the issues that it could belong with, by verdict"},
         {"repros", "reproductions of it"},
         more}},
-      {repro, "repro", {about, plate, {"give-away", "what tells it from the original"}, looks, more}},
+      {repro, "repro", {about, plate_slot, {"give-away", "what tells it from the original"}, looks, more}},
       {period, "period", {about, when, {"within", "what falls into it"}, more}},
-      {card, "card", {about, plate, when, {"issues", "the issues known on it"}, looks, more}},
+      {card, "card", {about, plate_slot, when, {"issues", "the issues known on it"}, looks, more}},
       {plant,
        "plant",
        {about,
@@ -61,7 +61,7 @@ const std::vector<PageKindSpec>& page_kinds() {
         more}},
       {route, "route", {about, when, {"carries", "what went along it"}, more}},
       {market, "market", {about, {"issues", "the issues sold there"}, more}},
-      {mark, "mark", {about, plate, when, {"carried", "what carries it"}, more}},
+      {mark, "mark", {about, plate_slot, when, {"carried", "what carries it"}, more}},
       {feature,
        "feature",
        {about, {"look", "how to look"}, {"values", "its values"}, {"stated", "what states it"}, more}},

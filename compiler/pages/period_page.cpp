@@ -7,21 +7,21 @@
 namespace coeval {
 namespace {
 
-enum class Share : std::uint8_t { none, possible, certain };
+enum class Overlap : std::uint8_t { none, possible, certain };
 
 // Do two spans have a day in common?
-Share share(Distances& distances, TimeSpanIndex one, TimeSpanIndex other) {
+Overlap overlap_of(Distances& distances, TimeSpanIndex one, TimeSpanIndex other) {
   const auto upper = [&](Point x, Point y) { return distances.upper(x, y, Basis::conjectured); };
   const auto before = [&](TimeSpanIndex early, TimeSpanIndex late) { // early has surely ended when late starts
     const auto gap = upper(end_of(early), start_of(late));
     return gap && *gap < 0;
   };
-  if (before(one, other) || before(other, one)) return Share::none;
+  if (before(one, other) || before(other, one)) return Overlap::none;
   const auto reaches = [&](TimeSpanIndex early, TimeSpanIndex late) { // early surely starts no later than late ends
     const auto gap = upper(start_of(early), end_of(late));
     return gap && *gap <= 0;
   };
-  return reaches(one, other) && reaches(other, one) ? Share::certain : Share::possible;
+  return reaches(one, other) && reaches(other, one) ? Overlap::certain : Overlap::possible;
 }
 
 std::string own_line(const LinkedKb& kb, std::optional<LineIndex> line) {
@@ -38,9 +38,9 @@ void add_within(const Site& site, TimeSpanIndex period, Page& page) {
   List cards{{{"Surely in use for some of it", {}, {}}, {"Perhaps in use for some of it", {}, {}}}};
   for (const Card& card : kb.cards) {
     if (!same_line(card.span)) continue;
-    const Share common = share(distances, period, card.span);
-    if (common == Share::none) continue;
-    cards.groups[common == Share::certain ? 0 : 1].items.push_back(
+    const Overlap common = overlap_of(distances, period, card.span);
+    if (common == Overlap::none) continue;
+    cards.groups[common == Overlap::certain ? 0 : 1].items.push_back(
         {{link_to(kb, card.entry)}, {plain("in use " + short_span(site, card.span))}});
   }
   std::erase_if(cards.groups, [](const List::Group& group) { return group.items.empty(); });
@@ -50,9 +50,9 @@ void add_within(const Site& site, TimeSpanIndex period, Page& page) {
   std::vector<IssueIndex> possible;
   for (std::size_t i = 0; i < kb.issues.size(); ++i) {
     if (!same_line(kb.issues[i].span)) continue;
-    const Share common = share(distances, period, kb.issues[i].span);
-    if (common != Share::none)
-      (common == Share::certain ? certain : possible).push_back(IssueIndex{static_cast<std::uint32_t>(i)});
+    const Overlap common = overlap_of(distances, period, kb.issues[i].span);
+    if (common != Overlap::none)
+      (common == Overlap::certain ? certain : possible).push_back(IssueIndex{static_cast<std::uint32_t>(i)});
   }
   if (!certain.empty())
     add_section(page, "within", "Issues surely packed in it", {list_of_issues(site, certain)}, "issues");

@@ -11,8 +11,9 @@ namespace coeval {
 namespace {
 
 // The kinds that have a list of all their entries, in the order of the site's contents.
-constexpr std::array listed{Kind::figure, Kind::accessory, Kind::repro,   Kind::period, Kind::card,  Kind::plant,
-                            Kind::route,  Kind::mark,      Kind::feature, Kind::claim,  Kind::source};
+constexpr std::array kinds_with_lists{Kind::figure,  Kind::accessory, Kind::repro, Kind::period,
+                                      Kind::card,    Kind::plant,     Kind::route, Kind::mark,
+                                      Kind::feature, Kind::claim,     Kind::source};
 
 std::optional<PageKind> page_kind_of(Kind kind) {
   switch (kind) {
@@ -186,7 +187,7 @@ constexpr std::array<std::pair<PageKind, std::string_view>, 9> single{{
 
 std::vector<PlannedPage> plan(const LinkedKb& kb, const Backlinks& links) {
   std::vector<PlannedPage> pages;
-  for (const Kind kind : listed)
+  for (const Kind kind : kinds_with_lists)
     pages.push_back({PageKind::index_of, path_of_index(kind), no_entry, std::string{spec_of(kind).name}});
   pages.push_back({PageKind::index_of, "markets.html", no_entry, "market"});
   for (const auto& [kind, name] : single) pages.push_back({kind, std::string{name} + ".html"});

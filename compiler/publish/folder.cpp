@@ -37,7 +37,7 @@ namespace {
 constexpr const char* lock_name = ".coeval-lock";
 constexpr const char* manifest_name = ".coeval-manifest";
 constexpr const char* staging_name = ".coeval-staging";
-constexpr int folder_flags = O_RDONLY | O_DIRECTORY | O_CLOEXEC;
+constexpr int site_folder_flags = O_RDONLY | O_DIRECTORY | O_CLOEXEC;
 
 // The hidden folder in which files wait. Made when the first file needs it, so that a publish that changes nothing
 // leaves no trace.
@@ -53,9 +53,9 @@ public:
     if (files_.is_open()) return 0;
     if (::mkdirat(root_, staging_name, 0700) != 0) return errno;
     made_ = true;
-    own_ = Handle{::openat(root_, staging_name, folder_flags | O_NOFOLLOW)};
+    own_ = Handle{::openat(root_, staging_name, site_folder_flags | O_NOFOLLOW)};
     if (!own_.is_open() || ::mkdirat(own_.number(), "files", 0700) != 0) return errno;
-    files_ = Handle{::openat(own_.number(), "files", folder_flags | O_NOFOLLOW)};
+    files_ = Handle{::openat(own_.number(), "files", site_folder_flags | O_NOFOLLOW)};
     return files_.is_open() ? 0 : errno;
   }
   [[nodiscard]] int own() const { return own_.number(); }
@@ -370,7 +370,7 @@ std::optional<OutputFolder> OutputFolder::open(const std::filesystem::path& fold
   PublishReports reports{folder.native()};
   std::error_code error;
   std::filesystem::create_directories(folder, error); // where that fails, so does opening it
-  Handle root{::open(folder.c_str(), folder_flags)};
+  Handle root{::open(folder.c_str(), site_folder_flags)};
   if (!root.is_open()) {
     const int why = errno;
     if (why == ENOTDIR)

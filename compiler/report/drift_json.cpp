@@ -45,7 +45,7 @@ Json cause_json(const CausedChanges& group) {
   Json edits = Json::array();
   for (const EditIndex edit : group.cause.edits) edits.push_back(static_cast<std::uint32_t>(edit));
   Json verdicts = Json::array();
-  for (const VerdictChange& change : group.changes.verdicts)
+  for (const ChangedVerdict& change : group.changes.verdicts)
     verdicts.push_back({{"run", change.question.run},
                         {"issue", change.question.issue},
                         {"from", verdict_json(change.before)},

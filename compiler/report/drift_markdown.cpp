@@ -11,13 +11,13 @@
 namespace coeval {
 namespace {
 
-constexpr std::size_t most_rows = 20;     // of one list
-constexpr std::size_t most_written = 300; // bytes of what a curator wrote, in one place
+constexpr std::size_t most_markdown_rows = 20;       // of one list
+constexpr std::size_t most_quoted_in_markdown = 300; // bytes of what a curator wrote, in one place
 
 // A code span (CommonMark 0.30, 6.1): fenced by more backticks than it holds in a row, on one line, and with a space at
 // each end so that a backtick there belongs to the text.
 std::string code(std::string_view written) {
-  const std::string text = printable(shortened(written, most_written));
+  const std::string text = printable(shortened(written, most_quoted_in_markdown));
   std::size_t longest = 0;
   std::size_t run = 0;
   for (const char c : text) {
@@ -80,8 +80,8 @@ private:
   template <class List, class Tell> static void rows(std::string& text, const List& list, const Tell& tell) {
     std::size_t shown = 0;
     for (const auto& item : list) {
-      if (shown++ == most_rows) {
-        text += fmt::format("- and {} more\n", list.size() - most_rows);
+      if (shown++ == most_markdown_rows) {
+        text += fmt::format("- and {} more\n", list.size() - most_markdown_rows);
         return;
       }
       text += "- " + tell(item) + "\n";
@@ -108,7 +108,7 @@ private:
     if (const std::string doubt = certainty_words(group.cause.certainty); !doubt.empty()) part += "\n" + doubt + "\n";
     for (const VerdictTransition& transition : by_transition(group.changes.verdicts)) {
       part += fmt::format("\n{}:\n\n", transition.words);
-      rows(part, transition.changes, [](const VerdictChange* change) {
+      rows(part, transition.changes, [](const ChangedVerdict* change) {
         const std::string more = detail(*change);
         return code(change->question.run) + " with " + code(change->question.issue) + (more.empty() ? "" : ": ") + more;
       });

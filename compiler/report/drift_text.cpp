@@ -7,8 +7,8 @@
 namespace coeval {
 namespace {
 
-constexpr std::size_t most_rows = 12;     // of one list
-constexpr std::size_t most_written = 240; // bytes of what a curator wrote, in one place
+constexpr std::size_t most_drift_rows = 12; // of one list
+constexpr std::size_t most_quoted = 240;    // bytes of what a curator wrote, in one place
 
 class DriftTeller {
 public:
@@ -44,8 +44,8 @@ private:
     const std::string margin(indent, ' ');
     std::size_t shown = 0;
     for (const auto& item : list) {
-      if (shown++ == most_rows) {
-        text_ += fmt::format("{}and {} more\n", margin, list.size() - most_rows);
+      if (shown++ == most_drift_rows) {
+        text_ += fmt::format("{}and {} more\n", margin, list.size() - most_drift_rows);
         return;
       }
       text_ += margin + wrap(tell(item), indent + 2, style_) + "\n";
@@ -54,7 +54,7 @@ private:
 
   static std::string said_in_one(const Edit& edit) {
     std::string all;
-    for (const Phrase& phrase : tell(edit)) all += phrase.written ? shortened(phrase.text, most_written) : phrase.text;
+    for (const Phrase& phrase : tell(edit)) all += phrase.written ? shortened(phrase.text, most_quoted) : phrase.text;
     return all;
   }
 
@@ -67,7 +67,7 @@ private:
   std::string backing(const Edit& edit) const {
     std::string words{edit.basis ? name(*edit.basis) : ""};
     for (std::size_t i = 0; i < edit.citations.size(); ++i)
-      words += (i > 0 ? "; " : words.empty() ? "" : ": ") + shortened(edit.citations[i], most_written);
+      words += (i > 0 ? "; " : words.empty() ? "" : ": ") + shortened(edit.citations[i], most_quoted);
     return words + (words.empty() ? "(" : " (") + place(edit) + ")";
   }
 
@@ -75,8 +75,8 @@ private:
     head("because");
     std::size_t number = 0;
     for (const EditIndex index : group.cause.edits) {
-      if (number == most_rows) {
-        text_ += fmt::format("  and {} more\n", group.cause.edits.size() - most_rows);
+      if (number == most_drift_rows) {
+        text_ += fmt::format("  and {} more\n", group.cause.edits.size() - most_drift_rows);
         break;
       }
       const std::string margin = fmt::format("  {}. ", ++number);
@@ -88,7 +88,7 @@ private:
     text_ += fmt::format("{} changed\n", counted(group.changes));
     for (const VerdictTransition& transition : by_transition(group.changes.verdicts)) {
       text_ += fmt::format("  {}\n", transition.words);
-      rows(transition.changes, 4, [](const VerdictChange* change) {
+      rows(transition.changes, 4, [](const ChangedVerdict* change) {
         const std::string more = detail(*change);
         return fmt::format("{} with {}{}{}", change->question.run, change->question.issue, more.empty() ? "" : ": ",
                            more);

@@ -9,7 +9,7 @@
 namespace coeval {
 namespace {
 
-constexpr std::size_t most_rows = 60; // of a table for a person; JSON has them all
+constexpr std::size_t most_money_rows = 60; // of a table for a person; JSON has them all
 constexpr std::string_view not_said = "not said";
 
 std::string plural(std::size_t count, std::string_view noun) {
@@ -50,7 +50,7 @@ class AmountTable {
 public:
   explicit AmountTable(std::vector<std::string> head) : rows_{std::move(head)} {}
   void add(std::vector<std::string> cells) {
-    if (rows_.size() <= most_rows)
+    if (rows_.size() <= most_money_rows)
       rows_.push_back(std::move(cells));
     else
       ++left_out_;
@@ -143,7 +143,7 @@ std::string rates_list(const LedgerReport& report, TextStyle style) {
   const Ledger& ledger = report.ledger;
   if (ledger.rates.empty() && ledger.fixed_rate_lines == 0) return {};
   std::string list = "\nrates\n";
-  for (std::size_t i = 0; i < std::min(ledger.rates.size(), most_rows); ++i) {
+  for (std::size_t i = 0; i < std::min(ledger.rates.size(), most_money_rows); ++i) {
     const UsedRate& used = ledger.rates[i];
     const Quotation& quoted = report.shelf.rates[used.rate];
     std::string words = fmt::format("1 {} = {} {} on {} ({}), rounded {}: {}", quoted.rate.one.code(),
@@ -154,8 +154,9 @@ std::string rates_list(const LedgerReport& report, TextStyle style) {
       words += fmt::format(", the last {} later", plural(static_cast<std::size_t>(used.oldest), "day"));
     list += fmt::format("  {}\n", wrap(words, 2, style));
   }
-  if (ledger.rates.size() > most_rows)
-    list += fmt::format("  and {}; --format json has them all\n", plural(ledger.rates.size() - most_rows, "more rate"));
+  if (ledger.rates.size() > most_money_rows)
+    list += fmt::format("  and {}; --format json has them all\n",
+                        plural(ledger.rates.size() - most_money_rows, "more rate"));
   if (ledger.fixed_rate_lines > 0)
     list += fmt::format("  {}\n", wrap(fmt::format("rates fixed by Council Regulation (EC) No 2866/98, rounded as No "
                                                    "1103/97 says: {}",
@@ -287,11 +288,11 @@ std::string comparables_text(const ComparablesReport& report, TextStyle style) {
   if (const std::size_t missing = report.comparables.without_rate.size(); missing > 0) {
     told +=
         fmt::format("\nleft out: {}, for want of a rate to {}\n", plural(missing, "sale"), report.shelf.home->code());
-    for (std::size_t i = 0; i < std::min(missing, most_rows); ++i) {
+    for (std::size_t i = 0; i < std::min(missing, most_money_rows); ++i) {
       const Sale& sale = report.shelf.sales[report.comparables.without_rate[i]];
       told += fmt::format("  {}  {}\n", iso(sale.on), text(sale.price));
     }
-    if (missing > most_rows) told += fmt::format("  and {} more\n", missing - most_rows);
+    if (missing > most_money_rows) told += fmt::format("  and {} more\n", missing - most_money_rows);
   }
   if (report.comparables.of_unknown_issue_or_run > 0)
     told += "\n" +

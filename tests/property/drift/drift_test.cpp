@@ -121,7 +121,7 @@ void check_pair_of_versions(std::uint64_t seed, Basis weakest, Seen& seen) {
 
   std::vector<std::pair<VerdictQuestion, std::pair<VerdictAnswer, VerdictAnswer>>> verdicts;
   for (const CausedChanges& group : drift.causes) {
-    for (const VerdictChange& change : group.changes.verdicts) {
+    for (const ChangedVerdict& change : group.changes.verdicts) {
       verdicts.push_back({change.question, {change.before, change.after}});
       CAPTURE(change.question.run, change.question.issue, name(change.before.verdict), name(change.after.verdict));
       const auto asked = [&](const Compiled& mixture, const VerdictQuestion& question) -> std::optional<VerdictAnswer> {

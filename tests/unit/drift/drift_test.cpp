@@ -54,7 +54,7 @@ struct Both {
       for (const Phrase& phrase : tell(drift.edits[static_cast<std::size_t>(edit)])) line += phrase.text;
       lines.push_back(std::move(line));
     }
-    for (const VerdictChange& change : group.changes.verdicts)
+    for (const ChangedVerdict& change : group.changes.verdicts)
       lines.push_back(change.question.run + ": " + transition(change) + "; " + detail(change));
     for (const BoundChange& change : group.changes.bounds) lines.push_back(tell(change, after.kb));
     for (const ClaimChange& change : group.changes.claims) lines.push_back(tell(change));
@@ -101,7 +101,7 @@ TEST_CASE("edits that only together change an answer are told together") {
   bool told = false;
   for (std::size_t i = 0; i < both.drift.causes.size(); ++i) {
     const CausedChanges& group = both.drift.causes[i];
-    for (const VerdictChange& change : group.changes.verdicts) {
+    for (const ChangedVerdict& change : group.changes.verdicts) {
       if (change.question.run != "lantern/plain/red") continue;
       told = true;
       CHECK(group.cause.certainty == Certainty::smallest);
