@@ -12,24 +12,17 @@ Chronology::Chronology(const LinkedKb& kb, Statements statements)
   const auto weaker = [this](StatementIndex one, StatementIndex other) {
     return is_weaker(*evidence_[static_cast<std::size_t>(one)], *evidence_[static_cast<std::size_t>(other)]);
   };
-  contradictions_ = find_contradictions(*graph_, static_cast<int>(all_bases.size()), weaker);
+  constexpr auto levels = static_cast<int>(all_bases.size());
+  levels_ = Entailment::build_each(*graph_, levels);
+  if (!levels_.empty()) return; // nothing contradicts anything
+  contradictions_ = find_contradictions(*graph_, levels, weaker);
   std::vector<StatementIndex> set_aside;
   for (const Contradiction& contradiction : contradictions_) set_aside.push_back(contradiction.weakest);
-  for (const Basis basis : all_bases) {
-    const auto i = static_cast<std::size_t>(basis);
-    levels_[i] = Entailment::build(*graph_, static_cast<int>(i), set_aside);
-    latest_[i] = on(basis).upper_from(origin);
-    earliest_[i] = on(basis).upper_to(origin);
-  }
+  levels_ = Entailment::build_each(*graph_, levels, set_aside);
 }
 
 DayBounds Chronology::bounds(Point point, Basis basis) const {
-  const auto level = static_cast<std::size_t>(basis);
-  const auto p = static_cast<std::size_t>(point);
-  DayBounds result;
-  result.latest = latest_[level][p];
-  if (earliest_[level][p]) result.earliest = -*earliest_[level][p];
-  return result;
+  return {on(basis).earliest(point), on(basis).latest(point)};
 }
 
 ProvenBound Chronology::proven_bound(Point point, Side side, Basis weakest) const {

@@ -6,7 +6,6 @@
 // that bounds exist.
 #pragma once
 
-#include <array>
 #include <memory>
 #include <optional>
 #include <span>
@@ -42,7 +41,7 @@ public:
 
   [[nodiscard]] const std::vector<Contradiction>& contradictions() const { return contradictions_; }
   [[nodiscard]] const ConstraintGraph& graph() const { return *graph_; }
-  [[nodiscard]] const Entailment& on(Basis basis) const { return levels_[static_cast<std::size_t>(basis)].value(); }
+  [[nodiscard]] const Entailment& on(Basis basis) const { return levels_.at(static_cast<std::size_t>(basis)); }
   // On statements of this basis or stronger.
   [[nodiscard]] DayBounds bounds(Point point, Basis basis) const;
   // On statements of `weakest` basis or stronger.
@@ -61,9 +60,7 @@ private:
   std::vector<const Evidence*> evidence_;
   std::shared_ptr<const ConstraintGraph> graph_;
   std::vector<Contradiction> contradictions_;
-  std::array<std::optional<Entailment>, all_bases.size()> levels_;
-  std::array<BoundRow, all_bases.size()> latest_;   // point - origin <= …
-  std::array<BoundRow, all_bases.size()> earliest_; // origin - point <= …
+  std::vector<Entailment> levels_; // by basis
 };
 
 // `kb` must outlive the result.

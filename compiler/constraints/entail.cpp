@@ -27,26 +27,64 @@ struct Count {
   friend auto operator<=>(const Count&, const Count&) = default;
 };
 
-Count one_more(Count count, const Edge& edge) {
-  return {count.stated + (edge.statement == by_definition ? 0U : 1U), count.all + 1};
-}
+// An edge of the weakest level asked for or a stronger one, its length reweighted.
+struct TightEdge {
+  std::uint32_t from = 0;
+  std::uint32_t to = 0;
+  std::int64_t length = 0;
+  ConstraintIndex constraint{};
+  std::uint8_t level = 0;
+  bool stated = false;
+};
+
+Count one_more(Count count, const TightEdge& edge) { return {count.stated + (edge.stated ? 1U : 0U), count.all + 1}; }
 
 std::size_t at(Point point) { return static_cast<std::size_t>(point); }
 
 } // namespace
 
-// Lengths in both lists are reweighted: length + potential[from] - potential[to], which is never negative. Reweighting
-// lengthens every path between the same two points by the same amount.
-struct Entailment::State {
+// Lengths are reweighted: length + potential[from] - potential[to], which is never negative. Reweighting lengthens
+// every path between the same two points by the same amount. A potential of the weakest level has room for the edges of
+// every stronger one too, so that all levels share it and the edges: for four levels a quarter of the memory and of the
+// time to sort.
+struct Entailment::Edges {
   std::vector<std::int64_t> potential;
-  SortedEdges leaving;  // by the point that they leave
-  SortedEdges entering; // by the point that they enter
+  std::vector<TightEdge> leaving;            // by the point that they leave, there in the order of the constraints
+  std::vector<std::uint32_t> leaving_begin;  // per point, and one more
+  std::vector<std::uint32_t> entering;       // positions in `leaving`, by the point that they enter, likewise
+  std::vector<std::uint32_t> entering_begin; // per point, and one more
 
-  [[nodiscard]] std::int64_t plain(std::int64_t reweighted, std::size_t from, std::size_t to) const {
-    return reweighted - potential[from] + potential[to];
+  [[nodiscard]] std::span<const TightEdge> leaving_at(std::size_t point) const {
+    return std::span{leaving}.subspan(leaving_begin[point], leaving_begin[point + 1] - leaving_begin[point]);
   }
+  [[nodiscard]] std::span<const std::uint32_t> entering_at(std::size_t point) const {
+    return std::span{entering}.subspan(entering_begin[point], entering_begin[point + 1] - entering_begin[point]);
+  }
+};
+
+struct Entailment::State {
+  std::shared_ptr<const Edges> edges;
+  int level = 0;
+
+  [[nodiscard]] bool counts(const TightEdge& edge) const { return edge.level <= level; }
+  [[nodiscard]] std::size_t points() const { return edges->potential.size(); }
 
   enum class Direction { along, against };
+
+  // Calls visit(edge) for every edge that leaves the point or, against, enters it.
+  template <class Visit> void each_edge(std::size_t point, Direction direction, const Visit& visit) const {
+    if (direction == Direction::along) {
+      for (const TightEdge& edge : edges->leaving_at(point))
+        if (counts(edge)) visit(edge);
+    } else {
+      for (const std::uint32_t position : edges->entering_at(point))
+        if (counts(edges->leaving[position])) visit(edges->leaving[position]);
+    }
+  }
+
+  [[nodiscard]] std::int64_t plain(std::int64_t reweighted, std::size_t from, std::size_t to) const {
+    return reweighted - edges->potential[from] + edges->potential[to];
+  }
 
   // Distances from every point to the hub and from the hub to every point, for searches between two points. Most
   // statements are dates, edges to and from the calendar's origin, and so most shortest paths lead through it; any
@@ -57,22 +95,22 @@ struct Entailment::State {
 
   // Dijkstra's search (1959).
   [[nodiscard]] std::vector<std::int64_t> distances(std::size_t start, Direction direction) const {
-    const SortedEdges& edges = direction == Direction::along ? leaving : entering;
-    const auto next = direction == Direction::along ? &Edge::to : &Edge::from;
-    std::vector<std::int64_t> distance(potential.size(), unreached);
+    const auto next = direction == Direction::along ? &TightEdge::to : &TightEdge::from;
+    std::vector<std::int64_t> distance(points(), unreached);
     NearestFirst<std::int64_t> queue;
     distance[start] = 0;
     queue.emplace(0, static_cast<std::uint32_t>(start));
     while (!queue.empty()) {
-      const auto [reached, point] = queue.top();
+      const std::int64_t reached = queue.top().first; // no binding: clang 14 cannot capture its names
+      const std::size_t point = queue.top().second;
       queue.pop();
       if (reached > distance[point]) continue;
-      for (const Edge& edge : edges.at(point)) {
+      each_edge(point, direction, [&](const TightEdge& edge) {
         const std::int64_t length = reached + edge.length;
-        if (length >= distance[edge.*next]) continue;
+        if (length >= distance[edge.*next]) return;
         distance[edge.*next] = length;
         queue.emplace(length, edge.*next);
-      }
+      });
     }
     return distance;
   }
@@ -109,9 +147,9 @@ struct Entailment::State {
       const auto [reached, point] = queue.top();
       queue.pop();
       if (reached > distance[point]) continue;
-      for (const Edge& edge : leaving.at(point)) {
+      for (const TightEdge& edge : edges->leaving_at(point)) {
         const std::int64_t length = reached + edge.length;
-        if (edge.to == hub || length > whole || length > through_hub(start, edge.to)) continue;
+        if (!counts(edge) || edge.to == hub || length > whole || length > through_hub(start, edge.to)) continue;
         if (const std::int64_t rest = at_least(edge.to, end); rest == unreached || rest > whole - length) continue;
         const auto [known, fresh] = distance.try_emplace(edge.to, length);
         if (!fresh && length >= known->second) continue;
@@ -137,9 +175,10 @@ struct Entailment::State {
       if (reached >= best) break;
       if (reached > shorter[point]) continue;
       if (point == end) return reached;
-      for (const Edge& edge : leaving.at(point)) {
+      for (const TightEdge& edge : edges->leaving_at(point)) {
         const std::int64_t length = reached + edge.length;
-        if (length >= through_hub(start, edge.to)) continue; // from there on, the hub's way is as short
+        if (!counts(edge) || length >= through_hub(start, edge.to))
+          continue; // from there on, the hub's way is as short
         const std::int64_t rest = at_least(edge.to, end);
         if (rest == unreached || length >= best || rest >= best - length) continue;
         const auto [known, fresh] = shorter.try_emplace(edge.to, length);
@@ -157,28 +196,35 @@ struct Entailment::State {
     std::vector<NearPoint> found{{static_cast<Point>(start), 0}};
     if (start == hub) return found;
     const bool along = direction == Direction::along;
-    const SortedEdges& edges = along ? leaving : entering;
-    const auto next = along ? &Edge::to : &Edge::from;
+    const auto next = along ? &TightEdge::to : &TightEdge::from;
+    const auto is_nearer = [&](std::size_t there, std::int64_t length) {
+      return there != hub && length < (along ? through_hub(start, there) : through_hub(there, start));
+    };
+    // Most points have no such neighbour: nothing is set up for them.
+    bool any = false;
+    each_edge(start, direction, [&](const TightEdge& edge) { any = any || is_nearer(edge.*next, edge.length); });
+    if (!any) return found;
     Near distance;
     NearestFirst<std::int64_t> queue;
     distance[start] = 0;
     queue.emplace(0, static_cast<std::uint32_t>(start));
     while (!queue.empty()) {
-      const auto [reached, point] = queue.top();
+      const std::int64_t reached = queue.top().first;
+      const std::size_t point = queue.top().second;
       queue.pop();
       if (reached > distance[point]) continue;
       if (point != start)
         found.push_back(
             {static_cast<Point>(point), along ? plain(reached, start, point) : plain(reached, point, start)});
-      for (const Edge& edge : edges.at(point)) {
+      each_edge(point, direction, [&](const TightEdge& edge) {
         const std::size_t there = edge.*next;
         const std::int64_t length = reached + edge.length;
-        if (there == hub || length >= (along ? through_hub(start, there) : through_hub(there, start))) continue;
+        if (!is_nearer(there, length)) return;
         const auto [known, fresh] = distance.try_emplace(there, length);
-        if (!fresh && length >= known->second) continue;
+        if (!fresh && length >= known->second) return;
         known->second = length;
         queue.emplace(length, static_cast<std::uint32_t>(there));
-      }
+      });
     }
     return found;
   }
@@ -197,24 +243,74 @@ struct Entailment::State {
 
 std::optional<Entailment> Entailment::build(const ConstraintGraph& graph, int level,
                                             std::span<const StatementIndex> left_out) {
+  const auto edges = solve(graph, level, left_out);
+  if (!edges) return {};
+  return on_level(edges, level);
+}
+
+std::vector<Entailment> Entailment::build_each(const ConstraintGraph& graph, int levels,
+                                               std::span<const StatementIndex> left_out) {
+  std::vector<Entailment> each;
+  if (const auto edges = solve(graph, levels - 1, left_out))
+    for (int level = 0; level < levels; ++level) each.push_back(on_level(edges, level));
+  return each;
+}
+
+// Nothing where they cannot all hold.
+std::shared_ptr<const Entailment::Edges> Entailment::solve(const ConstraintGraph& graph, int weakest,
+                                                           std::span<const StatementIndex> left_out) {
   std::vector<StatementIndex> out(left_out.begin(), left_out.end());
   std::ranges::sort(out);
-  SortedEdges leaving{graph.points(), edges_of(graph, [&](ConstraintIndex index) {
-                        const Constraint& constraint = graph[index];
-                        return constraint.level <= level && (constraint.statement == by_definition ||
-                                                             !std::ranges::binary_search(out, constraint.statement));
-                      })};
-  auto potential = find_potential(leaving);
+  const SortedEdges sorted{graph.points(), edges_of(graph, [&](ConstraintIndex index) {
+                             const Constraint& constraint = graph[index];
+                             return constraint.level <= weakest &&
+                                    (constraint.statement == by_definition ||
+                                     !std::ranges::binary_search(out, constraint.statement));
+                           })};
+  auto potential = find_potential(sorted);
   if (!potential) return {};
-  std::vector<Edge> edges(leaving.all().begin(), leaving.all().end());
-  for (Edge& edge : edges) edge.length += (*potential)[edge.from] - (*potential)[edge.to];
-  SortedEdges entering{graph.points(), edges, &Edge::to};
-  State state{std::move(*potential), SortedEdges{graph.points(), std::move(edges)}, std::move(entering), {}, {}};
-  if (graph.points() > 0) {
+  auto edges = std::make_shared<Edges>();
+  edges->potential = std::move(*potential);
+  edges->leaving.reserve(sorted.all().size());
+  for (const Edge& edge : sorted.all())
+    edges->leaving.push_back({edge.from, edge.to, edge.length + edges->potential[edge.from] - edges->potential[edge.to],
+                              edge.constraint, graph[edge.constraint].level, edge.statement != by_definition});
+  edges->leaving_begin.assign(graph.points() + std::size_t{1}, 0);
+  edges->entering_begin.assign(graph.points() + std::size_t{1}, 0);
+  for (const TightEdge& edge : edges->leaving) {
+    ++edges->leaving_begin[edge.from + std::size_t{1}];
+    ++edges->entering_begin[edge.to + std::size_t{1}];
+  }
+  for (std::size_t point = 0; point < graph.points(); ++point) {
+    edges->leaving_begin[point + 1] += edges->leaving_begin[point];
+    edges->entering_begin[point + 1] += edges->entering_begin[point];
+  }
+  std::vector<std::uint32_t> next(edges->entering_begin.begin(), edges->entering_begin.end() - 1);
+  edges->entering.resize(edges->leaving.size());
+  for (std::size_t i = 0; i < edges->leaving.size(); ++i)
+    edges->entering[next[edges->leaving[i].to]++] = static_cast<std::uint32_t>(i);
+  return edges;
+}
+
+Entailment Entailment::on_level(std::shared_ptr<const Edges> edges, int level) {
+  State state{std::move(edges), level, {}, {}};
+  if (state.points() > 0) {
     state.to_hub = state.distances(State::hub, State::Direction::against);
     state.from_hub = state.distances(State::hub, State::Direction::along);
   }
   return Entailment{std::make_shared<const State>(std::move(state))};
+}
+
+std::optional<std::int64_t> Entailment::latest(Point point) const {
+  const std::int64_t distance = state_->from_hub[at(point)];
+  if (distance == unreached) return {};
+  return state_->plain(distance, State::hub, at(point));
+}
+
+std::optional<std::int64_t> Entailment::earliest(Point point) const {
+  const std::int64_t distance = state_->to_hub[at(point)];
+  if (distance == unreached) return {};
+  return -state_->plain(distance, at(point), State::hub);
 }
 
 std::optional<std::int64_t> Entailment::upper(Point x, Point y) const {
@@ -246,7 +342,7 @@ std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
   };
   // An edge is tight when it lies on some shortest path from y. Tight edges can form cycles of length zero, also of
   // definitions alone; counting every edge makes each step come nearer to x, so that no walk goes round in them.
-  const auto tight = [&](const Edge& edge) {
+  const auto tight = [&](const TightEdge& edge) {
     const std::int64_t from = reached(edge.from);
     return from != unreached && from + edge.length == reached(edge.to);
   };
@@ -259,7 +355,7 @@ std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
   NearestFirst<Count> queue;
   left[at(x)] = {0, 0};
   queue.emplace(Count{0, 0}, static_cast<std::uint32_t>(x));
-  const auto step_back = [&](const Edge& edge, Count count) {
+  const auto step_back = [&](const TightEdge& edge, Count count) {
     const Count longer = one_more(count, edge);
     if (!tight(edge) || longer >= count_from(edge.from)) return;
     left[edge.from] = longer;
@@ -270,23 +366,35 @@ std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
     queue.pop();
     if (count > count_from(point)) continue;
     if (point != State::hub) {
-      for (const Edge& edge : state.entering.at(point)) step_back(edge, count);
+      state.each_edge(point, State::Direction::against,
+                      [&, so_far = count](const TightEdge& edge) { step_back(edge, so_far); });
       continue;
     }
     // A chain that came to the hub from a point that is reached through it would pass it twice.
     for (const auto& [nearer, distance] : near)
-      for (const Edge& edge : state.leaving.at(nearer))
-        if (edge.to == State::hub) step_back(edge, count);
+      for (const TightEdge& edge : state.edges->leaving_at(nearer))
+        if (edge.to == State::hub && state.counts(edge)) step_back(edge, count);
   }
 
+  const auto goes_on = [&](const TightEdge& edge, std::size_t point) {
+    return state.counts(edge) && tight(edge) && count_from(edge.to) < count_from(point) &&
+           one_more(count_from(edge.to), edge) == count_from(point);
+  };
   std::vector<ConstraintIndex> chain;
   for (std::size_t point = at(y); point != at(x);) {
-    // Edges lie in the order of the constraints: the first that will do has the lowest index.
-    const auto edges = state.leaving.at(point);
-    const auto step = std::ranges::find_if(edges, [&](const Edge& edge) {
-      return tight(edge) && count_from(edge.to) < count_from(point) &&
-             one_more(count_from(edge.to), edge) == count_from(point);
-    });
+    // Of the edges that will do, the one of the lowest constraint.
+    const TightEdge* step = nullptr;
+    const auto take = [&](const TightEdge& edge) {
+      if ((step == nullptr || edge.constraint < step->constraint) && goes_on(edge, point)) step = &edge;
+    };
+    if (point != State::hub)
+      state.each_edge(point, State::Direction::along, take);
+    else // nearly every point has an edge from the hub, and few are on the way: looked for from those
+      for (const auto& [on_the_way, count] : left)
+        if (on_the_way != State::hub)
+          state.each_edge(on_the_way, State::Direction::against, [&](const TightEdge& edge) {
+            if (edge.from == State::hub) take(edge);
+          });
     chain.push_back(step->constraint);
     point = step->to;
   }

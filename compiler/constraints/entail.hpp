@@ -32,6 +32,13 @@ public:
   static std::optional<Entailment> build(const ConstraintGraph& graph, int level,
                                          std::span<const StatementIndex> left_out = {});
 
+  // The same for each level below `levels`, from one search; empty if the weakest of them is unsatisfiable.
+  static std::vector<Entailment> build_each(const ConstraintGraph& graph, int levels,
+                                            std::span<const StatementIndex> left_out = {});
+
+  // The tightest bounds between a point and the origin: point - origin <= latest, and >= earliest. No search.
+  [[nodiscard]] std::optional<std::int64_t> latest(Point point) const;
+  [[nodiscard]] std::optional<std::int64_t> earliest(Point point) const;
   // The tightest w with x - y <= w, or nothing if x - y is not bounded above. Zero where x == y.
   [[nodiscard]] std::optional<std::int64_t> upper(Point x, Point y) const;
   // Row p: the tightest w with p - from <= w.
@@ -53,8 +60,12 @@ public:
   [[nodiscard]] bool allows(Point x, Point y, std::int64_t most) const;
 
   struct State;
+  struct Edges;
 
 private:
+  static std::shared_ptr<const Edges> solve(const ConstraintGraph& graph, int weakest,
+                                            std::span<const StatementIndex> left_out);
+  static Entailment on_level(std::shared_ptr<const Edges> edges, int level);
   explicit Entailment(std::shared_ptr<const State> state) : state_(std::move(state)) {}
   std::shared_ptr<const State> state_;
 };
