@@ -19,7 +19,7 @@ EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip,
   const auto work = [&] {
     for (std::size_t i = next++; i < results.size(); i = next++) {
       const FileIndex file{static_cast<std::uint32_t>(i)};
-      if (std::ranges::find(skip, file) != skip.end()) continue;
+      if (std::ranges::binary_search(skip, file)) continue;
       const bool table = language == Language::shelf && is_csv_path(sources[file].path());
       results[i].entries = table ? read_csv_file(sources, file, results[i].diagnostics)
                                  : read_file(sources, file, language, results[i].diagnostics);
@@ -33,6 +33,9 @@ EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip,
     work();
   }
   EntrySet all;
+  std::size_t count = 0;
+  for (const FileResult& result : results) count += result.entries.size();
+  all.entries.reserve(count);
   for (FileResult& result : results) {
     const auto first = static_cast<std::uint32_t>(all.entries.size());
     for (Entry& entry : result.entries) {
@@ -40,6 +43,7 @@ EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip,
       all.entries.push_back(std::move(entry));
     }
     out.merge(std::move(result.diagnostics));
+    result = {}; // what is handed on is not held twice
   }
   return all;
 }

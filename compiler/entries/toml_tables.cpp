@@ -115,6 +115,8 @@ private:
     entry.kind = spec.kind;
     entry.parent = parent;
     entry.place = head;
+    entry.fields.reserve(static_cast<std::size_t>(
+        std::ranges::count_if(table, [&](const auto& item) { return spec.find(item.first.str()) != nullptr; })));
     std::vector<std::pair<const KindSpec*, Item>> inner;
     for (const auto& [key, node] : in_text_order(table)) {
       if (const KeySpec* key_spec = spec.find(key->str())) {

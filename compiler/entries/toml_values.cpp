@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <unordered_map>
 
 #include <fmt/format.h>
 
@@ -488,12 +489,15 @@ std::optional<Value> ValueReader::read_words(const KeySpec& spec, const toml::no
     return {};
   }
   Words words;
+  words.reserve(array->size()); // their texts stay where they are
+  std::unordered_map<std::string_view, Span> listed;
   for (const auto& item : *array) {
     auto value = word(spec, item);
     if (!value) continue; // reported; the others still count
-    const auto twin = std::ranges::find(words, value->text, &Word::text);
-    if (twin == words.end()) {
+    const auto twin = listed.find(value->text);
+    if (twin == listed.end()) {
       words.push_back(std::move(*value));
+      if (array->size() > 1) listed.emplace(words.back().text, words.back().place);
       continue;
     }
     Diagnostic twice;
@@ -501,7 +505,7 @@ std::optional<Value> ValueReader::read_words(const KeySpec& spec, const toml::no
     twice.place = value->place;
     twice.message = fmt::format("`{}` is listed twice in `{}`", value->text, spec.name);
     twice.help = "take one of them out";
-    twice.labels.push_back({twin->place, "first listed here"});
+    twice.labels.push_back({twin->second, "first listed here"});
     out_.report(std::move(twice));
   }
   if (array->empty())

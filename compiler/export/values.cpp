@@ -93,10 +93,10 @@ std::string value_text(const SourceSet& sources, const Field& field) {
   if (const auto* flag = std::get_if<bool>(&field.value)) return *flag ? "true" : "false";
   if (const auto* number = std::get_if<double>(&field.value)) return fmt::format("{}", *number);
   if (const auto* numbers = std::get_if<std::vector<double>>(&field.value)) return numbers_text(*numbers);
-  if (const auto* date = std::get_if<WrittenDate>(&field.value)) return date->text;
+  if (const auto* date = value_if<WrittenDate>(field.value)) return date->text;
   if (const auto* duration = std::get_if<Duration>(&field.value)) return duration_text(*duration);
   if (const auto* features = std::get_if<std::vector<FeatureValue>>(&field.value)) return features_text(*features);
-  if (const auto* dates = std::get_if<WrittenDates>(&field.value)) return dates_text(*dates);
+  if (const auto* dates = value_if<WrittenDates>(field.value)) return dates_text(*dates);
   if (field.spec->type == ValueType::file) return asset_path(sources, field);
   std::string list;
   for (const Word& word : std::get<Words>(field.value)) list += (list.empty() ? "" : "; ") + word.text;
@@ -109,7 +109,7 @@ nlohmann::ordered_json value_json(const SourceSet& sources, const Field& field) 
     return field.spec->type == ValueType::count ? Json(static_cast<std::int64_t>(*number)) : Json(*number);
   if (const auto* numbers = std::get_if<std::vector<double>>(&field.value)) return *numbers;
   if (const auto* features = std::get_if<std::vector<FeatureValue>>(&field.value)) return features_json(*features);
-  if (const auto* dates = std::get_if<WrittenDates>(&field.value))
+  if (const auto* dates = value_if<WrittenDates>(field.value))
     return Json{{"written", written_json(*dates)},
                 {"start", bounds_json(dates->start.bounds)},
                 {"end", bounds_json(dates->end.bounds)}};
