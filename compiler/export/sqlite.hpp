@@ -20,7 +20,7 @@
 
 #include <string>
 
-#include "export/verdict_rows.hpp"
+#include "verdicts/matrix.hpp"
 
 namespace coeval {
 

@@ -32,6 +32,7 @@ enum class ClaimIndex : std::uint32_t {};
 enum class FeatureIndex : std::uint32_t {};
 enum class ReproIndex : std::uint32_t {};
 enum class TimeSpanIndex : std::uint32_t {};
+enum class PairingIndex : std::uint32_t {}; // pairings and timings are entries without an address
 
 template <class Index> [[nodiscard]] constexpr std::size_t at(Index index) { return static_cast<std::size_t>(index); }
 
@@ -195,6 +196,8 @@ struct Run {
   TimeSpanIndex span{};
   std::optional<PlantIndex> plant;
   std::vector<Exclusive> exclusives;
+  std::vector<PairingIndex> pairings;                              // of it, in their order
+  std::vector<std::pair<ClaimIndex, IssueIndex>> claimed_pairings; // that claims state of it, in their order
 };
 
 struct Card {
@@ -207,6 +210,7 @@ struct Plant {
   std::string id;
   std::string name;
   bool routes_complete = false;
+  std::vector<RouteIndex> routes_in; // that end here, in their order
   Evidence evidence;
 };
 

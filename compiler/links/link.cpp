@@ -50,6 +50,7 @@ public:
     name_entries(kb_, out_);
     list_entries();
     for (std::size_t i = 0; i < count(); ++i) link_entry(EntryIndex{static_cast<std::uint32_t>(i)});
+    index_pairs();
     return std::move(kb_);
   }
 
@@ -146,6 +147,19 @@ private:
     const auto* on = entry.get<WrittenDate>("on");
     if (mark == nowhere || from == nullptr || on == nullptr || entry.broken) return;
     kb_.marks[mark].numbers.push_back({index, static_cast<std::int64_t>(*from), on, evidence(index)});
+  }
+
+  // What a question about one run or one plant would otherwise have to look for in the lists of all.
+  void index_pairs() {
+    for (std::size_t i = 0; i < kb_.pairings.size(); ++i)
+      kb_.runs[at(kb_.pairings[i].run)].pairings.push_back(PairingIndex{static_cast<std::uint32_t>(i)});
+    for (std::size_t i = 0; i < kb_.claims.size(); ++i)
+      for (const ClaimedPairing& pairing : kb_.claims[i].pairings)
+        kb_.runs[at(pairing.run)].claimed_pairings.emplace_back(ClaimIndex{static_cast<std::uint32_t>(i)},
+                                                                pairing.issue);
+    for (std::size_t i = 0; i < kb_.routes.size(); ++i)
+      if (const std::size_t to = at(kb_.routes[i].to); to < kb_.plants.size())
+        kb_.plants[to].routes_in.push_back(RouteIndex{static_cast<std::uint32_t>(i)});
   }
 
   // The line of an entry that may name one: what it names, else the only one there is.

@@ -1,4 +1,6 @@
 // An issue without any accessory leaves every question about it open; that is either an omission or worth saying.
+#include <vector>
+
 #include <fmt/format.h>
 
 #include "rules/rule_list.hpp"
@@ -7,12 +9,12 @@ namespace coeval {
 
 void check_outfits(const RuleInput& input, Diagnostics& out) {
   const LinkedKb& kb = input.kb;
+  std::vector<bool> written(kb.entries.entries.size(), false); // takes that could not be resolved are reported already
+  for (const Entry& entry : kb.entries.entries)
+    if (entry.kind == Kind::takes && entry.parent != no_entry) written[at(entry.parent)] = true;
   for (const Issue& issue : kb.issues) {
     if (!issue.takes.empty() || issue.bare || kb.entries[issue.entry].broken || !input.complete) continue;
-    bool written = false; // takes that could not be resolved are reported already
-    for (const Entry& entry : kb.entries.entries)
-      written = written || (entry.kind == Kind::takes && entry.parent == issue.entry);
-    if (written) continue;
+    if (written[at(issue.entry)]) continue;
     Diagnostic none;
     none.code = Code::no_outfit;
     none.place = kb.entries[issue.entry].place;

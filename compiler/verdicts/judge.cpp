@@ -76,31 +76,62 @@ Verdict verdict_of(Answer place, const OrderAnswer& time, Verdict recorded, Answ
   return proven ? Verdict::fits : Verdict::open;
 }
 
+PlaceFinding find_place(const LinkedKb& kb, const Run& run, const Issue& issue, Basis weakest) {
+  PlaceFinding found;
+  for (const Takes& takes : issue.takes) {
+    if (takes.accessory != run.accessory) continue;
+    found.listed = true;
+    if (takes.evidence.basis <= weakest &&
+        (found.takes == nullptr || takes.evidence.basis < found.takes->evidence.basis))
+      found.takes = &takes;
+  }
+  const bool unknown =
+      found.listed || (issue.takes.empty() && !issue.bare) || kb.spans[at(issue.span)].evidence.basis > weakest;
+  found.answer = found.takes != nullptr ? Answer::yes : unknown ? Answer::undecided : Answer::no;
+  return found;
+}
+
+std::optional<Basis> basis_of(Verdict verdict, const GroundBases& bases) {
+  switch (verdict) {
+  case Verdict::no_place:
+    return bases.place;
+  case Verdict::anachronistic:
+  case Verdict::stale:
+    return bases.time;
+  case Verdict::misrouted:
+    return bases.route;
+  case Verdict::attested:
+  case Verdict::reserved:
+  case Verdict::refuted:
+    return bases.record;
+  case Verdict::fits:
+    return std::max({bases.place.value(), bases.time.value(), bases.route.value()});
+  case Verdict::open:
+    return {};
+  }
+  return {};
+}
+
 GroundAnswer Judge::place(const Run& run, const Issue& issue) const {
   GroundAnswer result;
   const Accessory& accessory = kb_.accessories[at(run.accessory)];
-  const Takes* best = nullptr;
-  for (const Takes& takes : issue.takes)
-    if (takes.accessory == run.accessory && takes.evidence.basis <= weakest_ &&
-        (best == nullptr || takes.evidence.basis < best->evidence.basis))
-      best = &takes;
-  if (best != nullptr) {
-    result.answer = Answer::yes;
-    result.basis = best->evidence.basis;
-    result.words = fmt::format("it takes {} in the slot {}", accessory.id, best->slot);
+  const PlaceFinding found = find_place(kb_, run, issue, weakest_);
+  result.answer = found.answer;
+  if (found.takes != nullptr) {
+    const Takes& takes = *found.takes;
+    result.basis = takes.evidence.basis;
+    result.words = fmt::format("it takes {} in the slot {}", accessory.id, takes.slot);
     result.proof.push_back(
-        reason_for(fmt::format("{} takes {} in the slot {}", issue.address, accessory.id, best->slot), best->evidence));
+        reason_for(fmt::format("{} takes {} in the slot {}", issue.address, accessory.id, takes.slot), takes.evidence));
     return result;
   }
-  const bool listed =
-      std::ranges::any_of(issue.takes, [&](const Takes& takes) { return takes.accessory == run.accessory; });
   const Evidence& whole = kb_.spans[at(issue.span)].evidence;
-  if (listed || (issue.takes.empty() && !issue.bare) || whole.basis > weakest_) {
-    result.words = listed ? fmt::format("that it takes {} rests on weaker evidence than was asked for", accessory.id)
-                          : "what the issue takes is not known on this evidence";
+  if (found.answer == Answer::undecided) {
+    result.words = found.listed
+                       ? fmt::format("that it takes {} rests on weaker evidence than was asked for", accessory.id)
+                       : "what the issue takes is not known on this evidence";
     return result;
   }
-  result.answer = Answer::no;
   result.basis = whole.basis;
   result.words = issue.bare ? "it was sold with no accessory" : fmt::format("it takes no {} in any slot", accessory.id);
   std::string outfit;
@@ -191,36 +222,41 @@ bool Supposition::rules_out(const Evidence& evidence) const {
   return std::ranges::find(wrong, &evidence) != wrong.end();
 }
 
-bool Judge::counts(const Evidence& evidence) const {
-  if (supposed_ != nullptr && supposed_->right == &evidence) return true;
-  return !evidence.disputed && evidence.basis <= weakest_ && (supposed_ == nullptr || !supposed_->rules_out(evidence));
-}
-
 const Leftover* Judge::leftover_of(IssueIndex issue) const {
   const Leftover* leftover = kb_.leftover_of(issue);
   return leftover == nullptr || (supposed_ != nullptr && supposed_->rules_out(leftover->evidence)) ? nullptr : leftover;
 }
 
-// Exclusive runs, attested and refuted pairings. Gives `open` where nothing is recorded.
+// Exclusive runs, attested and refuted pairings. Takes a step for each pairing of the run, not of the knowledge base.
+RecordFinding find_record(const LinkedKb& kb, RunIndex run_index, IssueIndex issue, Basis weakest,
+                          const Supposition* supposed) {
+  const Run& run = kb.runs[at(run_index)];
+  RecordFinding found;
+  const auto counts = [&](const Evidence& evidence) {
+    if (supposed != nullptr && supposed->right == &evidence) return true;
+    return !evidence.disputed && evidence.basis <= weakest && (supposed == nullptr || !supposed->rules_out(evidence));
+  };
+  const auto take = [&](Verdict verdict, const Evidence& evidence) {
+    if (found.evidence != nullptr && (found.verdict != verdict || found.evidence->basis <= evidence.basis)) return;
+    found = {verdict, &evidence};
+  };
+  for (const Exclusive& exclusive : run.exclusives)
+    if (counts(exclusive.evidence) && std::ranges::find(exclusive.to, issue) == exclusive.to.end())
+      take(Verdict::reserved, exclusive.evidence);
+  for (const bool refuted : {true, false})
+    for (const PairingIndex index : run.pairings)
+      if (const Pairing& pairing = kb.pairings[at(index)];
+          pairing.refuted == refuted && pairing.issue == issue && counts(pairing.evidence))
+        take(refuted ? Verdict::refuted : Verdict::attested, pairing.evidence);
+  return found;
+}
+
+// Gives `open` where nothing is recorded.
 Verdict Judge::record(Judgement& judgement) const {
   GroundAnswer& ground = judgement.grounds[static_cast<std::size_t>(Ground::record)];
   const Run& run = kb_.runs[at(judgement.run)];
   const Issue& issue = kb_.issues[at(judgement.issue)];
-  const Evidence* best = nullptr;
-  Verdict verdict = Verdict::open;
-  const auto take = [&](Verdict found, const Evidence& evidence) {
-    if (best != nullptr && (verdict != found || best->basis <= evidence.basis)) return;
-    best = &evidence;
-    verdict = found;
-  };
-  for (const Exclusive& exclusive : run.exclusives)
-    if (counts(exclusive.evidence) && std::ranges::find(exclusive.to, judgement.issue) == exclusive.to.end())
-      take(Verdict::reserved, exclusive.evidence);
-  for (const bool refuted : {true, false})
-    for (const Pairing& pairing : kb_.pairings)
-      if (pairing.refuted == refuted && pairing.run == judgement.run && pairing.issue == judgement.issue &&
-          counts(pairing.evidence))
-        take(refuted ? Verdict::refuted : Verdict::attested, pairing.evidence);
+  const auto [verdict, best] = find_record(kb_, judgement.run, judgement.issue, weakest_, supposed_);
   if (best != nullptr) {
     const std::string said =
         verdict == Verdict::reserved ? fmt::format("{} went to other issues only", run.address)
@@ -236,16 +272,17 @@ Verdict Judge::record(Judgement& judgement) const {
     return verdict;
   }
   ground.words = "nothing pairs them";
-  for (const Pairing& pairing : kb_.pairings)
-    if (pairing.run == judgement.run && pairing.issue == judgement.issue && pairing.evidence.disputed)
+  for (const PairingIndex index : run.pairings)
+    if (const Pairing& pairing = kb_.pairings[at(index)]; pairing.issue == judgement.issue && pairing.evidence.disputed)
       ground.words = "a pairing of the two is disputed";
-  for (const Claim& claim : kb_.claims)
-    for (const ClaimedPairing& pairing : claim.pairings)
-      if (pairing.run == judgement.run && pairing.issue == judgement.issue)
-        ground.words += fmt::format("; the claim that they came together ({}) is {}", claim.id,
-                                    claim.standing == ClaimStanding::supported ? "supported"
-                                    : claim.standing == ClaimStanding::open    ? "open"
-                                                                               : "refuted");
+  for (const auto& [index, claimed] : run.claimed_pairings) {
+    if (claimed != judgement.issue) continue;
+    const Claim& claim = kb_.claims[at(index)];
+    ground.words += fmt::format("; the claim that they came together ({}) is {}", claim.id,
+                                claim.standing == ClaimStanding::supported ? "supported"
+                                : claim.standing == ClaimStanding::open    ? "open"
+                                                                           : "refuted");
+  }
   return Verdict::open;
 }
 
@@ -268,8 +305,8 @@ Judgement Judge::judge(RunIndex run_index, IssueIndex issue_index, bool with_pro
   const Verdict recorded = record(judgement);
 
   judgement.verdict = verdict_of(ground(Ground::place).answer, order, recorded, route.answer);
-  for (const Ground deciding : deciding_grounds(judgement))
-    judgement.basis = std::max(judgement.basis.value_or(Basis::documented), ground(deciding).basis.value());
+  judgement.basis = basis_of(judgement.verdict, {ground(Ground::place).basis, ground(Ground::time).basis,
+                                                 ground(Ground::route).basis, ground(Ground::record).basis});
   if (judgement.verdict != Verdict::anachronistic && judgement.verdict != Verdict::stale) judgement.gap.reset();
   if (judgement.verdict != Verdict::open) judgement.would_settle.clear();
   if (!with_proof)
@@ -288,10 +325,10 @@ void Judge::sort(std::vector<Judgement>& list) const {
 
 std::vector<Judgement> Judge::homes(RunIndex run) {
   std::vector<IssueIndex> all;
-  for (std::size_t i = 0; i < kb_.issues.size(); ++i) all.push_back(IssueIndex{static_cast<std::uint32_t>(i)});
-  std::vector<Judgement> list = homes(run, all);
-  std::erase_if(list, [](const Judgement& judgement) { return judgement.verdict == Verdict::no_place; });
-  return list;
+  for (std::size_t i = 0; i < kb_.issues.size(); ++i)
+    if (find_place(kb_, kb_.runs[at(run)], kb_.issues[i], weakest_).answer != Answer::no)
+      all.push_back(IssueIndex{static_cast<std::uint32_t>(i)});
+  return homes(run, all);
 }
 
 std::vector<Judgement> Judge::homes(RunIndex run, std::span<const IssueIndex> among) {

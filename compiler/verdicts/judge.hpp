@@ -15,6 +15,23 @@ namespace coeval {
 // or open where that is nothing.
 [[nodiscard]] Verdict verdict_of(Answer place, const OrderAnswer& time, Verdict recorded, Answer route);
 
+// Does the issue take the run's accessory? For yes, what says so on the strongest basis.
+struct PlaceFinding {
+  Answer answer = Answer::undecided;
+  const Takes* takes = nullptr;
+  bool listed = false; // it is, though perhaps on weaker evidence than was asked for
+};
+[[nodiscard]] PlaceFinding find_place(const LinkedKb& kb, const Run& run, const Issue& issue, Basis weakest);
+
+// The strongest basis that proves the verdict: every ground that makes it what it is. Nothing for open.
+struct GroundBases {
+  std::optional<Basis> place;
+  std::optional<Basis> time;
+  std::optional<Basis> route;
+  std::optional<Basis> record;
+};
+[[nodiscard]] std::optional<Basis> basis_of(Verdict verdict, const GroundBases& bases);
+
 // A disputed statement taken as right, on every basis, and what then cannot be.
 struct Supposition {
   const Evidence* right = nullptr;
@@ -22,6 +39,14 @@ struct Supposition {
 
   [[nodiscard]] bool rules_out(const Evidence& evidence) const;
 };
+
+// What is on record of the pair: attested, reserved, refuted, or open where nothing is; and what says so.
+struct RecordFinding {
+  Verdict verdict = Verdict::open;
+  const Evidence* evidence = nullptr;
+};
+[[nodiscard]] RecordFinding find_record(const LinkedKb& kb, RunIndex run, IssueIndex issue, Basis weakest,
+                                        const Supposition* supposed = nullptr);
 
 class Judge {
 public:
@@ -44,7 +69,6 @@ private:
   GroundAnswer place(const Run& run, const Issue& issue) const;
   OrderAnswer time(Judgement& judgement, const Run& run, const Issue& issue, bool with_proof);
   Verdict record(Judgement& judgement) const;
-  [[nodiscard]] bool counts(const Evidence& evidence) const;
   [[nodiscard]] const Leftover* leftover_of(IssueIndex issue) const;
   void say_what_settles(Judgement& judgement, const Run& run, const Issue& issue, const OrderAnswer& order);
   void sort(std::vector<Judgement>& list) const;

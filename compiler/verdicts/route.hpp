@@ -21,4 +21,21 @@ inline constexpr int most_hops = 4;
 [[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue,
                                    const Leftover* leftover, Basis weakest, bool with_proof);
 
+// Where the search takes its answers from about two spans: could something from the one have gone into the other?
+class Orders {
+public:
+  Orders() = default;
+  virtual ~Orders() = default;
+  Orders(const Orders&) = delete;
+  Orders(Orders&&) = delete;
+  Orders& operator=(const Orders&) = delete;
+  Orders& operator=(Orders&&) = delete;
+  [[nodiscard]] virtual OrderAnswer between(TimeSpanIndex from, TimeSpanIndex into) = 0;
+};
+
+// How much is told of an answer: nothing but itself and its basis, in words too, or with its proof.
+enum class RouteTelling : std::uint8_t { answer, words, proof };
+[[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Orders& orders, RunIndex run, IssueIndex issue, Basis weakest,
+                                   RouteTelling telling);
+
 } // namespace coeval
