@@ -57,7 +57,14 @@ std::vector<EndOrder> ends_of(Relation relation) {
 
 class Stater {
 public:
-  explicit Stater(const LinkedKb& kb) : kb_(kb) { out_.points = 1 + 2 * static_cast<std::uint32_t>(kb.spans.size()); }
+  explicit Stater(const LinkedKb& kb) : kb_(kb) {
+    out_.points = 1 + 2 * static_cast<std::uint32_t>(kb.spans.size());
+    // More than there will be, mostly; room that is not used costs no memory. Grown step by step, the list and its copy
+    // would at times both be there.
+    const std::size_t enough = 8 * (kb.spans.size() + kb.pairings.size()) + 4 * kb.timings.size();
+    out_.constraints.reserve(enough);
+    out_.tellings.reserve(enough);
+  }
 
   Statements state() {
     state_all();
@@ -74,6 +81,25 @@ public:
   SupposedStatements state_supposing(const Pairing& pairing) {
     state_all();
     return supposing(state_pairing(pairing));
+  }
+
+  ManySupposed state_supposing_each(std::span<const Supposable> each) {
+    state_all();
+    ManySupposed many;
+    for (const Supposable& one : each) {
+      const std::size_t first = out_.constraints.size();
+      if (const auto* timing = std::get_if<const Timing*>(&one)) {
+        many.indices.push_back(statement((*timing)->evidence));
+        add_timing(**timing, many.indices.back(), Basis::documented);
+      } else {
+        many.indices.push_back(state_pairing(*std::get<const Pairing*>(one)));
+      }
+      many.constraints.emplace_back(first, out_.constraints.size());
+      for (std::size_t i = first; i < out_.constraints.size(); ++i)
+        if (out_.constraints[i].statement == many.indices.back()) out_.constraints[i].level = level(Basis::documented);
+    }
+    many.all = std::move(out_);
+    return many;
   }
 
 private:
@@ -311,6 +337,10 @@ SupposedStatements state_supposing(const LinkedKb& kb, const Timing& timing) {
 
 SupposedStatements state_supposing(const LinkedKb& kb, const Pairing& pairing) {
   return Stater{kb}.state_supposing(pairing);
+}
+
+ManySupposed state_supposing_each(const LinkedKb& kb, std::span<const Supposable> each) {
+  return Stater{kb}.state_supposing_each(each);
 }
 
 bool is_weaker(const Evidence& one, const Evidence& other) {

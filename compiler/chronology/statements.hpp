@@ -6,7 +6,10 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include "constraints/graph.hpp"
@@ -75,6 +78,15 @@ struct SupposedStatements {
 [[nodiscard]] SupposedStatements state_supposing(const LinkedKb& kb);
 [[nodiscard]] SupposedStatements state_supposing(const LinkedKb& kb, const Timing& timing);   // both must
 [[nodiscard]] SupposedStatements state_supposing(const LinkedKb& kb, const Pairing& pairing); // outlive it
+
+// The same for many, each of which will be supposed for itself. All must outlive it.
+using Supposable = std::variant<const Timing*, const Pairing*>;
+struct ManySupposed {
+  Statements all;
+  std::vector<StatementIndex> indices;                          // of each
+  std::vector<std::pair<std::size_t, std::size_t>> constraints; // of each: from one position up to another
+};
+[[nodiscard]] ManySupposed state_supposing_each(const LinkedKb& kb, std::span<const Supposable> each);
 
 // Which of two statements is the weaker: by basis, then by how few sources speak for it.
 [[nodiscard]] bool is_weaker(const Evidence& one, const Evidence& other);

@@ -27,6 +27,10 @@ struct Refutation {
 [[nodiscard]] std::optional<Refutation> refute(const LinkedKb& kb, const SupposedStatements& supposed,
                                                std::span<const StatementIndex> set_aside, Basis weakest);
 
+// The same for each of many, none set aside: one pass over all constraints, and a search of its neighbourhood for each.
+[[nodiscard]] std::vector<std::optional<Refutation>> refute_each(const LinkedKb& kb, const ManySupposed& supposed,
+                                                                 Basis weakest);
+
 // The chronology if the supposed statement were right, and those set aside were not; on bases beyond `weakest` it says
 // no more than on that one. There must be no refutation left.
 [[nodiscard]] Chronology solve_supposing(const LinkedKb& kb, const SupposedStatements& supposed,

@@ -16,8 +16,7 @@ int run_claims(const Settings& settings, const std::string& claim) {
     if (!entry) return exit_usage;
     report.claims.push_back(report_claim(kb, session.dates(), judge, ClaimIndex{kb.position[at(*entry)]}));
   } else {
-    for (std::size_t i = 0; i < kb.claims.size(); ++i)
-      report.claims.push_back(report_claim(kb, session.dates(), judge, ClaimIndex{static_cast<std::uint32_t>(i)}));
+    report.claims = report_claims(kb, session.dates(), judge);
   }
   print(settings.format == Format::json ? claims_json(session.report(), report)
                                         : claims_text(session.report(), report, settings.out));

@@ -44,7 +44,37 @@ public:
     return std::move(found_);
   }
 
+  std::vector<std::optional<Contradiction>> run_for_each(int levels, std::span<const StatementIndex> supposed) {
+    std::vector<StatementIndex> apart(supposed.begin(), supposed.end());
+    std::ranges::sort(apart);
+    std::vector<std::optional<Contradiction>> found(supposed.size());
+    for (level_ = 0; level_ < levels; ++level_) {
+      for (std::size_t e = 0; e < active_.active.size(); ++e)
+        if (graph_[edges_[e].constraint].level == level_ && !std::ranges::binary_search(apart, edges_[e].statement))
+          active_.active[e] = 1;
+      if (CycleSearch{active_}.next_cycle()) stop("what is not supposed contradicts itself");
+      Additions additions{active_};
+      for (std::size_t i = 0; i < supposed.size(); ++i)
+        if (!found[i]) found[i] = suppose(supposed[i], additions);
+    }
+    return found;
+  }
+
 private:
+  // Lets the statement in, sees what it contradicts, and takes it out again.
+  std::optional<Contradiction> suppose(StatementIndex statement, Additions& additions) {
+    const std::vector<std::uint32_t> numbers = numbers_of(statement);
+    std::optional<Contradiction> found;
+    for (const std::uint32_t number : numbers) {
+      const auto cycle = additions.add(number);
+      if (!cycle) continue;
+      found = reduced(edges_at(*cycle));
+      break;
+    }
+    for (const std::uint32_t number : numbers) active_.active[number] = 0;
+    return found;
+  }
+
   [[nodiscard]] bool is_weaker(StatementIndex one, StatementIndex other) const {
     if (weaker_(one, other)) return true;
     return !weaker_(other, one) && one > other;
@@ -74,15 +104,19 @@ private:
   }
 
   void report(const std::vector<Edge>& cycle) {
+    Contradiction contradiction = reduced(cycle);
+    for (const std::uint32_t edge : numbers_of(contradiction.weakest)) active_.active[edge] = 0;
+    set_aside_.insert(contradiction.weakest);
+    found_.push_back(std::move(contradiction));
+  }
+
+  Contradiction reduced(const std::vector<Edge>& cycle) {
     std::vector<StatementIndex> order = statements_of(cycle);
     std::ranges::sort(order, [&](StatementIndex one, StatementIndex other) { return is_weaker(one, other); });
     const auto constraints_of = [&](StatementIndex statement) { return edges_at(numbers_of(statement)); };
     Reduction::Conflict conflict =
         reduction_.reduce(cycle, std::move(order), level_, constraints_of, active_.potential);
-    Contradiction contradiction = told(conflict);
-    for (const std::uint32_t edge : numbers_of(contradiction.weakest)) active_.active[edge] = 0;
-    set_aside_.insert(contradiction.weakest);
-    found_.push_back(std::move(contradiction));
+    return told(conflict);
   }
 
   // Turns the cycle so that it begins in the statement with the lowest index, and there in its lowest constraint.
@@ -136,23 +170,43 @@ private:
   int level_ = 0;
 };
 
+// The edges that count and can be on a cycle, and those of them that hold by definition.
+struct CyclicEdges {
+  CyclicEdges(const ConstraintGraph& graph, int levels) : CyclicEdges(graph, levels, components_of(graph)) {}
+
+  SortedEdges all;
+  SortedEdges definitions;
+
+private:
+  CyclicEdges(const ConstraintGraph& graph, int levels, const std::vector<std::uint32_t>& components)
+      : all(of(graph, levels, components, false)), definitions(of(graph, levels, components, true)) {}
+
+  static SortedEdges of(const ConstraintGraph& graph, int levels, const std::vector<std::uint32_t>& components,
+                        bool definitions_alone) {
+    return {graph.points(), edges_of(graph, [&](ConstraintIndex index) {
+              const Constraint& constraint = graph[index];
+              return constraint.level < levels && (!definitions_alone || constraint.statement == by_definition) &&
+                     components[static_cast<std::size_t>(constraint.x)] ==
+                         components[static_cast<std::size_t>(constraint.y)];
+            })};
+  }
+};
+
 } // namespace
 
 std::vector<Contradiction> find_contradictions(const ConstraintGraph& graph, int levels, const WeakerThan& weaker) {
   const auto counts = [&](ConstraintIndex index) { return graph[index].level < levels; };
   if (find_potential(SortedEdges{graph.points(), edges_of(graph, counts)})) return {};
+  const CyclicEdges edges{graph, levels};
+  return ContradictionSearch{graph, weaker, edges.all, edges.definitions}.run(levels);
+}
 
-  const std::vector<std::uint32_t> components = components_of(graph);
-  const auto on_some_cycle = [&](ConstraintIndex index) {
-    const Constraint& constraint = graph[index];
-    return counts(index) &&
-           components[static_cast<std::size_t>(constraint.x)] == components[static_cast<std::size_t>(constraint.y)];
-  };
-  const SortedEdges edges{graph.points(), edges_of(graph, on_some_cycle)};
-  const SortedEdges definitions{graph.points(), edges_of(graph, [&](ConstraintIndex index) {
-                                  return on_some_cycle(index) && graph[index].statement == by_definition;
-                                })};
-  return ContradictionSearch{graph, weaker, edges, definitions}.run(levels);
+std::vector<std::optional<Contradiction>> find_contradictions_of(const ConstraintGraph& graph, int levels,
+                                                                 std::span<const StatementIndex> supposed,
+                                                                 const WeakerThan& weaker) {
+  if (supposed.empty()) return {};
+  const CyclicEdges edges{graph, levels};
+  return ContradictionSearch{graph, weaker, edges.all, edges.definitions}.run_for_each(levels, supposed);
 }
 
 } // namespace coeval

@@ -11,6 +11,8 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
+#include <span>
 #include <vector>
 
 #include "constraints/graph.hpp"
@@ -33,5 +35,13 @@ using WeakerThan = std::function<bool(StatementIndex, StatementIndex)>;
 // A cycle of by-definition constraints alone is a bug of the caller and stops the program with a message.
 [[nodiscard]] std::vector<Contradiction> find_contradictions(const ConstraintGraph& graph, int levels,
                                                              const WeakerThan& weaker);
+
+// What each of the statements `supposed` contradicts, held for itself against all that is not among them: one
+// contradiction at the strongest level that has one, or nothing. `weaker` must call each of them weaker than all
+// others. What is not supposed must be satisfiable. Takes one search of the whole for each level and then, for each
+// statement, one of its neighbourhood.
+[[nodiscard]] std::vector<std::optional<Contradiction>> find_contradictions_of(const ConstraintGraph& graph, int levels,
+                                                                               std::span<const StatementIndex> supposed,
+                                                                               const WeakerThan& weaker);
 
 } // namespace coeval

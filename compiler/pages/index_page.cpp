@@ -245,10 +245,10 @@ List claims_list(const Site& site) {
   List list;
   for (const std::string_view standing : {"Supported", "Open", "Refuted"}) (void)group_called(list, standing);
   Judge judge{kb, site.dates(), Basis::conjectured};
-  for (std::size_t i = 0; i < kb.claims.size(); ++i) {
-    const Entry& entry = kb.entries[kb.claims[i].entry];
-    const std::string path = path_of(kb, kb.claims[i].entry);
-    const ClaimReport report = report_claim(kb, site.dates(), judge, ClaimIndex{static_cast<std::uint32_t>(i)});
+  for (const ClaimReport& report : report_claims(kb, site.dates(), judge)) {
+    const EntryIndex claim = kb.claims[at(report.claim)].entry;
+    const Entry& entry = kb.entries[claim];
+    const std::string path = path_of(kb, claim);
     const std::string says{entry.text("says")};
     const std::string title{entry.text("name")};
     List::Item item{{{title.empty() ? says : title, path, false}}, {plain(finding_words(report))}};

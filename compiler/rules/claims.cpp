@@ -76,10 +76,10 @@ void check_claims(const RuleInput& input, const Chronology& chronology, Diagnost
   if (!input.complete || !chronology.contradictions().empty()) return; // nothing can be concluded yet
   const LinkedKb& kb = input.kb;
   Judge judge{kb, chronology, Basis::conjectured};
-  for (std::size_t i = 0; i < kb.claims.size(); ++i) {
-    const ClaimReport report = report_claim(kb, chronology, judge, ClaimIndex{static_cast<std::uint32_t>(i)});
-    for (const ClaimReport::Stated& stated : report.stated) check_statement(kb, kb.claims[i], stated, out);
-    check_proven(kb, kb.claims[i], report, out);
+  for (const ClaimReport& report : report_claims(kb, chronology, judge)) {
+    const Claim& claim = kb.claims[at(report.claim)];
+    for (const ClaimReport::Stated& stated : report.stated) check_statement(kb, claim, stated, out);
+    check_proven(kb, claim, report, out);
   }
 }
 

@@ -43,6 +43,9 @@ struct ClaimReport {
 [[nodiscard]] ClaimReport report_claim(const LinkedKb& kb, const Chronology& chronology, Judge& judge,
                                        ClaimIndex claim);
 
+// All claims, in their order. Asking one by one takes a pass over all constraints for each.
+[[nodiscard]] std::vector<ClaimReport> report_claims(const LinkedKb& kb, const Chronology& chronology, Judge& judge);
+
 // "proven on documented evidence", "ruled out on observed evidence", "neither proven nor ruled out", "in words only".
 [[nodiscard]] std::string finding_words(const ClaimReport& report);
 
