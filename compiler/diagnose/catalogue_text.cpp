@@ -40,13 +40,13 @@ error[no-entries] saltmere/drawings
 -rw-r--r-- 1 curator curator 38M signal-lantern.toml)",
         "give each figure and each accessory a file of its own, end only the names of entries in .toml, and save "
         "pictures no larger than they are shown"},
-    CatalogueRow{Code::too_many_files, "too-many-files", error, "more than 20000 files and folders",
+    CatalogueRow{Code::too_many_files, "too-many-files", error, "more than 500000 files and folders",
                  "the path most likely takes in more than one knowledge base, and reading it all would mix up what "
                  "does not belong "
                  "together",
                  R"($ coeval check ..
 error[too-many-files] ..
-  there are more than 20000 files and folders here, so none was read)",
+  there are more than 500000 files and folders here, so none was read)",
                  "give the folder of the knowledge base itself, or move what is not part of it elsewhere"},
     CatalogueRow{
         Code::link_leaves_kb, "link-leaves-kb", error, "a link that leads out of the knowledge base",
