@@ -1,0 +1,156 @@
+// Does twice as large a knowledge base take twice the work, and no more?
+//
+// Work is counted, not timed: bytes that are asked of the heap, which are the same on every machine. A step that goes
+// through everything for each of many things copies or collects something each time, and shows. And is what is found
+// quickly for all at once what is found for one at a time?
+#include <atomic>
+#include <cstdlib>
+#include <functional>
+#include <new>
+
+#include <catch2/catch.hpp>
+
+#include "generate/written.hpp"
+#include "in_memory_kb.hpp"
+#include "rules/rules.hpp"
+#include "verdicts/claims.hpp"
+#include "verdicts/matrix.hpp"
+
+namespace {
+
+std::atomic<std::size_t> bytes_asked_for{0};
+
+}
+
+void* operator new(std::size_t bytes) {
+  bytes_asked_for += bytes;
+  void* memory = std::malloc(bytes == 0 ? 1 : bytes);
+  return memory != nullptr ? memory : throw std::bad_alloc{};
+}
+void operator delete(void* memory) noexcept { std::free(memory); }
+void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
+
+using namespace coeval;
+
+namespace {
+
+std::vector<SourceFile> files_of(const generated::Plan& plan) {
+  std::vector<SourceFile> files;
+  generated::write_history(plan, [&](const std::string& path, const std::string& text) {
+    if (path.ends_with(".toml")) files.emplace_back(path, text);
+  });
+  return files;
+}
+
+std::size_t bytes_of(const std::function<void()>& work) {
+  const std::size_t before = bytes_asked_for;
+  work();
+  return bytes_asked_for - before;
+}
+
+// One line, so that its hubs grow with it.
+generated::Plan one_line(std::uint32_t runs, std::uint32_t contradictions = 0) {
+  return {.runs = runs, .links = 50, .loose = 50, .contradictions = contradictions, .runs_per_line = 1'000'000};
+}
+
+// For twice the size. What goes through everything for each of many asks for four times as much.
+void check_growth(std::size_t small, std::size_t large, double most = 2.5) {
+  CAPTURE(small, large);
+  CHECK(small > 0);
+  CHECK(static_cast<double>(large) < most * static_cast<double>(small));
+}
+
+// The search for what contradicts a statement may lead through the calendar's origin and reach far from there, so each
+// does not take quite the same work in a larger graph.
+constexpr double far_reaching = 3;
+
+bool same(const ClaimFinding& one, const ClaimFinding& other) {
+  return one.answer == other.answer && one.basis == other.basis &&
+         std::ranges::equal(one.proof, other.proof, {}, &Reason::statement, &Reason::statement);
+}
+
+} // namespace
+
+TEST_CASE("every stage does twice the work for twice the size") {
+  std::vector<std::size_t> link, solve, rules, claims, verdicts;
+  for (const std::uint32_t runs : {1'000U, 2'000U}) {
+    SourceSet sources = in_memory::sources_of(files_of(one_line(runs)));
+    Diagnostics out;
+    EntrySet entries = read_entries(sources, {}, out);
+    std::optional<LinkedKb> kb;
+    link.push_back(bytes_of([&] { kb = link_entries(std::move(entries), true, out); }));
+    std::optional<Chronology> dates;
+    solve.push_back(bytes_of([&] { dates = solve_chronology(*kb); }));
+    const RuleInput input{*kb, sources};
+    rules.push_back(bytes_of([&] { check_data(input, out); }));
+    claims.push_back(bytes_of([&] { check_answers(input, *dates, out); }));
+    verdicts.push_back(bytes_of([&] { CHECK(verdict_rows(*kb, *dates).size() > runs); }));
+  }
+  SECTION("linking") { check_growth(link[0], link[1]); }
+  SECTION("solving") { check_growth(solve[0], solve[1]); }
+  SECTION("rules") { check_growth(rules[0], rules[1]); }
+  SECTION("claims, and what else is checked against the answers") { check_growth(claims[0], claims[1], far_reaching); }
+  SECTION("verdicts") { check_growth(verdicts[0], verdicts[1]); }
+}
+
+TEST_CASE("twice as many contradictions in twice the size take no more than three times the work") {
+  std::vector<std::size_t> solve;
+  for (const std::uint32_t runs : {1'000U, 2'000U}) {
+    SourceSet sources = in_memory::sources_of(files_of(one_line(runs, runs / 50)));
+    Diagnostics out;
+    const LinkedKb kb = link_entries(read_entries(sources, {}, out), true, out);
+    solve.push_back(bytes_of([&] { CHECK(solve_chronology(kb).contradictions().size() == runs / 50); }));
+  }
+  check_growth(solve[0], solve[1], far_reaching);
+}
+
+TEST_CASE("the verdicts of all pairs are those of each outfit") {
+  const auto [seed, links, loose] =
+      GENERATE(table<std::uint64_t, std::uint32_t, std::uint32_t>({{1976, 15, 30}, {6, 50, 90}}));
+  CAPTURE(seed, links, loose);
+  const in_memory::Kb kb{files_of({.runs = 600, .seed = seed, .links = links, .loose = loose})};
+  const std::vector<VerdictRow> rows = verdict_rows(kb.kb, kb.dates);
+  std::size_t next = 0;
+  std::array<std::size_t, verdict_count> seen{};
+  for (std::size_t i = 0; i < kb.kb.issues.size(); ++i) {
+    Judge judge{kb.kb, kb.dates, Basis::conjectured};
+    for (const Takes& takes : kb.kb.issues[i].takes)
+      for (const Judgement& judgement : judge.outfit(IssueIndex{static_cast<std::uint32_t>(i)}, takes)) {
+        REQUIRE(next < rows.size());
+        const VerdictRow& row = rows[next++];
+        ++seen[static_cast<std::size_t>(row.verdict)];
+        const bool equal = row.issue == judgement.issue && row.run == judgement.run &&
+                           row.verdict == judgement.verdict && row.basis == judgement.basis && row.gap == judgement.gap;
+        if (equal) continue;
+        FAIL_CHECK(kb.kb.runs[at(judgement.run)].address << " with " << kb.kb.issues[i].address << ": "
+                                                         << name(row.verdict) << ", not " << name(judgement.verdict));
+      }
+  }
+  CHECK(next == rows.size());
+  for (const Verdict verdict :
+       {Verdict::attested, Verdict::fits, Verdict::open, Verdict::stale, Verdict::anachronistic})
+    CHECK(seen[static_cast<std::size_t>(verdict)] > 0);
+}
+
+TEST_CASE("what is found of all claims at once is what is found of each") {
+  const in_memory::Kb kb{files_of({.runs = 300, .seed = 9, .links = 30})};
+  Judge judge{kb.kb, kb.dates, Basis::conjectured};
+  const std::vector<ClaimReport> all = report_claims(kb.kb, kb.dates, judge);
+  REQUIRE(all.size() == kb.kb.claims.size());
+  std::array<std::size_t, 3> seen{};
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const ClaimReport one = report_claim(kb.kb, kb.dates, judge, ClaimIndex{static_cast<std::uint32_t>(i)});
+    INFO(kb.kb.claims[i].id);
+    CHECK(all[i].claim == one.claim);
+    CHECK(all[i].answer == one.answer);
+    CHECK(all[i].basis == one.basis);
+    REQUIRE(all[i].stated.size() == one.stated.size());
+    for (std::size_t s = 0; s < one.stated.size(); ++s) {
+      CHECK(all[i].stated[s].words == one.stated[s].words);
+      CHECK(same(all[i].stated[s].finding, one.stated[s].finding));
+    }
+    ++seen[static_cast<std::size_t>(one.answer)];
+  }
+  CHECK(seen[static_cast<std::size_t>(ClaimFinding::Answer::proven)] > 0);
+  CHECK(seen[static_cast<std::size_t>(ClaimFinding::Answer::ruled_out)] > 0);
+}
