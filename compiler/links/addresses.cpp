@@ -51,6 +51,19 @@ void name_entries(LinkedKb& kb, Diagnostics& out) {
   }
 }
 
+std::optional<EntryIndex> AddressReader::find(std::string_view address) {
+  if (by_address_.empty()) by_address_.insert(kb_.by_address.begin(), kb_.by_address.end());
+  const auto found = by_address_.find(address);
+  if (found == by_address_.end()) return {};
+  return found->second;
+}
+
+bool AddressReader::may_compare(std::size_t names) {
+  constexpr std::size_t most = 5'000'000;
+  compared_ += names;
+  return compared_ <= most;
+}
+
 std::optional<EntryIndex> AddressReader::resolve(const Word& word, EntryIndex entry, std::span<const Kind> kinds,
                                                  std::string_view tail) {
   const auto wanted = [&](EntryIndex found) {
@@ -58,10 +71,9 @@ std::optional<EntryIndex> AddressReader::resolve(const Word& word, EntryIndex en
   };
   std::optional<EntryIndex> wrong;
   const auto look = [&](const std::string& address) -> std::optional<EntryIndex> {
-    const auto found = kb_.by_address.find(address);
-    if (found == kb_.by_address.end()) return {};
-    if (wanted(found->second)) return found->second;
-    if (!wrong) wrong = found->second;
+    const auto found = find(address);
+    if (!found || wanted(*found)) return found;
+    if (!wrong) wrong = found;
     return {};
   };
   std::optional<EntryIndex> found;
@@ -103,7 +115,9 @@ void AddressReader::report_unknown(const Word& word, EntryIndex entry, std::span
   }
   // Every way in which an entry of the right kind could have been written here.
   std::vector<std::string> ways;
+  const bool compare = may_compare(kb_.by_address.size());
   for (const auto& [address, other] : kb_.by_address) {
+    if (!compare) break;
     if (std::ranges::find(kinds, kb_.entries[other].kind) == kinds.end() || other == entry) continue;
     const bool bare = kinds.size() == 1 && !spec_of(kinds.front()).address_prefix().empty();
     std::string way = bare ? kb_.entries[other].id : address;

@@ -3,6 +3,8 @@
 // Private to this room.
 #pragma once
 
+#include <unordered_map>
+
 #include "diagnose/diagnostic.hpp"
 #include "links/kb.hpp"
 
@@ -22,6 +24,12 @@ public:
   [[nodiscard]] std::optional<EntryIndex> resolve(const Word& word, EntryIndex entry, std::span<const Kind> kinds,
                                                   std::string_view tail = {});
 
+  // The entry of exactly this address. Call it only once all entries have theirs.
+  [[nodiscard]] std::optional<EntryIndex> find(std::string_view address);
+  // May so many names be compared with one that was not found, to say what was perhaps meant? Thousands of mistakes in
+  // a large knowledge base would otherwise each go through all of it: past a few million comparisons none is proposed.
+  [[nodiscard]] bool may_compare(std::size_t names);
+
 private:
   void report_unknown(const Word& word, EntryIndex entry, std::span<const Kind> kinds, std::string_view tail,
                       std::optional<EntryIndex> wrong);
@@ -29,6 +37,8 @@ private:
   const LinkedKb& kb_;
   bool complete_;
   Diagnostics& out_;
+  std::unordered_map<std::string_view, EntryIndex> by_address_; // as in the knowledge base, found at once
+  std::size_t compared_ = 0;
 };
 
 } // namespace coeval

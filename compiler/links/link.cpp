@@ -569,14 +569,14 @@ private:
     if (citations == nullptr) return;
     for (const Word& citation : *citations) {
       const std::string id = citation.text.substr(0, citation.text.find(' '));
-      const auto found = kb_.by_address.find("source/" + id);
-      if (found != kb_.by_address.end()) {
-        kb_.sources[kb_.position[at(found->second)]].used = true;
+      if (const auto found = addresses_.find("source/" + id)) {
+        kb_.sources[kb_.position[at(*found)]].used = true;
         continue;
       }
       if (!complete_) continue;
       std::vector<std::string_view> ids;
-      for (const Source& source : kb_.sources) ids.push_back(source.id);
+      if (addresses_.may_compare(kb_.sources.size()))
+        for (const Source& source : kb_.sources) ids.push_back(source.id);
       const auto near = near_names(id, ids);
       Diagnostic unknown;
       unknown.code = Code::unknown_source;

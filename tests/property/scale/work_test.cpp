@@ -104,6 +104,20 @@ TEST_CASE("twice as many contradictions in twice the size take no more than thre
   check_growth(solve[0], solve[1], far_reaching);
 }
 
+TEST_CASE("twice as many slips in twice the size take twice the work") {
+  std::vector<std::size_t> link;
+  for (const std::uint32_t runs : {1'000U, 2'000U}) {
+    std::vector<SourceFile> files = files_of(one_line(runs));
+    std::erase_if(files, [](const SourceFile& file) { return file.path().ends_with("/cards.toml"); });
+    SourceSet sources = in_memory::sources_of(std::move(files));
+    Diagnostics out;
+    EntrySet entries = read_entries(sources, {}, out);
+    link.push_back(bytes_of([&] { (void)link_entries(std::move(entries), true, out); }));
+    CHECK(out.count(Severity::error) > runs); // every card that is named
+  }
+  check_growth(link[0], link[1]);
+}
+
 TEST_CASE("the verdicts of all pairs are those of each outfit") {
   const auto [seed, links, loose] =
       GENERATE(table<std::uint64_t, std::uint32_t, std::uint32_t>({{1976, 15, 30}, {6, 50, 90}}));
