@@ -27,6 +27,7 @@ enum class Code : std::uint8_t {
   unwritable_folder,
   disk_full,
   folder_locked,
+  file_in_use,
   foreign_file,
   edited_file,
   broken_manifest,
@@ -110,6 +111,7 @@ enum class Code : std::uint8_t {
   unusable_fees,
   missing_rate,
   shelf_too_large,
+  fixed_table,
 };
 
 struct CatalogueRow {

@@ -28,6 +28,12 @@ tmpfs           2.0G  2.0G     0 100%)",
 error[folder-locked] site
   another program is writing to this folder)",
                  "wait until the other has ended; the lock ends with its program, even if that was killed"},
+    CatalogueRow{Code::file_in_use, "file-in-use", error, "a file that something else writes at the same time",
+                 "one of the two would end what the other had just written, so it stays as the other leaves it",
+                 R"($ coeval parcel fair-in-may arrived & coeval parcel fair-in-june arrived
+error[file-in-use] shelf.toml
+  another program is writing this file)",
+                 "wait until the other has ended, save what an editor has open, then do the same again"},
     CatalogueRow{Code::foreign_file, "foreign-file", error, "a file of somebody else where one of ours must go",
                  "it may exist nowhere else, so it is not replaced; a site without the page that must go there would "
                  "have dead links",

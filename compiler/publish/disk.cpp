@@ -23,16 +23,6 @@ int make_folders(int root, const std::string& path) {
   return 0;
 }
 
-int write_all(int file, std::string_view bytes) {
-  while (!bytes.empty()) {
-    const ssize_t count = ::write(file, bytes.data(), bytes.size());
-    if (count < 0 && errno == EINTR) continue;
-    if (count < 0) return errno;
-    bytes.remove_prefix(static_cast<std::size_t>(count));
-  }
-  return 0;
-}
-
 int remove_below(int folder, const std::string& name, int depth) {
   constexpr int deepest = 100; // somebody else's work: ours goes nowhere near this deep
   if (::unlinkat(folder, name.c_str(), 0) == 0 || errno == ENOENT) return 0;
@@ -121,6 +111,16 @@ ReadResult read_file(int folder, const std::string& name, std::size_t most) {
       return result;
     }
   }
+}
+
+int write_all(int file, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t count = ::write(file, bytes.data(), bytes.size());
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) return errno;
+    bytes.remove_prefix(static_cast<std::size_t>(count));
+  }
+  return 0;
 }
 
 WriteResult write_new_file(int root, const std::string& path, std::string_view bytes) {

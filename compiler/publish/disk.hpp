@@ -61,6 +61,9 @@ struct ReadResult {
 };
 [[nodiscard]] ReadResult read_file(int folder, const std::string& name, std::size_t most);
 
+// All of it, to an open file.
+[[nodiscard]] int write_all(int file, std::string_view bytes);
+
 // Writes a file that must not exist yet, below `root`, with the folders above it.
 struct WriteResult {
   std::int64_t modified = 0; // nanoseconds since 1970

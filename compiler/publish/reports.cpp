@@ -11,8 +11,9 @@ constexpr std::size_t most_foreign = 20; // told one by one
 
 bool is_want_of_room(int error) { return error == ENOSPC || error == EDQUOT || error == EFBIG; }
 
-// What an errno of the operating system means, in the same words on every machine.
-std::string failure_words(int error) {
+} // namespace
+
+std::string write_failure_words(int error) {
   switch (error) {
   case ENOSPC:
     return "the disk is full";
@@ -51,8 +52,6 @@ std::string failure_words(int error) {
   }
 }
 
-} // namespace
-
 void PublishReports::report(Code code, std::string_view path, std::string message, std::string help, Diagnostics& out) {
   Diagnostic diagnostic;
   diagnostic.code = code;
@@ -69,10 +68,10 @@ void PublishReports::failed(std::string_view path, int error, Diagnostics& out) 
   failed_ = true;
   if (is_want_of_room(error))
     // Which file it was that did not fit says nothing.
-    report(Code::disk_full, {}, fmt::format("there was no room for the files: {}", failure_words(error)),
+    report(Code::disk_full, {}, fmt::format("there was no room for the files: {}", write_failure_words(error)),
            "make room and try again; every file there is still whole", out);
   else
-    report(Code::unwritable_folder, path, fmt::format("this could not be written: {}", failure_words(error)),
+    report(Code::unwritable_folder, path, fmt::format("this could not be written: {}", write_failure_words(error)),
            "allow writing to the folder, or choose another", out);
 }
 

@@ -12,6 +12,9 @@
 
 namespace coeval {
 
+// What an errno means, in the same words on every machine.
+[[nodiscard]] std::string write_failure_words(int error);
+
 // The reports about one folder. From several threads; a list that two of them report to is locked meanwhile.
 class PublishReports {
 public:

@@ -44,6 +44,9 @@ ssize_t __real_write(int file, const void* bytes, size_t count);
 int __real_renameat(int from_folder, const char* from, int to_folder, const char* to);
 int __real_renameat2(int from_folder, const char* from, int to_folder, const char* to, unsigned flags);
 int __real_unlinkat(int folder, const char* path, int flags);
+int __real_fsync(int file);
+int __real_fchown(int file, uid_t owner, gid_t group);
+int __real_fchmod(int file, mode_t mode);
 
 int __wrap_openat(int folder, const char* path, int flags, ...) {
   mode_t mode = 0;
@@ -73,6 +76,12 @@ int __wrap_renameat(int from_folder, const char* from, int to_folder, const char
 int __wrap_renameat2(int from_folder, const char* from, int to_folder, const char* to, unsigned flags) {
   return fails() ? -1 : __real_renameat2(from_folder, from, to_folder, to, flags);
 }
+
+int __wrap_fsync(int file) { return fails() ? -1 : __real_fsync(file); }
+
+int __wrap_fchown(int file, uid_t owner, gid_t group) { return fails() ? -1 : __real_fchown(file, owner, group); }
+
+int __wrap_fchmod(int file, mode_t mode) { return fails() ? -1 : __real_fchmod(file, mode); }
 
 int __wrap_unlinkat(int folder, const char* path, int flags) {
   return fails() ? -1 : __real_unlinkat(folder, path, flags);

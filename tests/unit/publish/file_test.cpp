@@ -74,11 +74,11 @@ TEST_CASE("links, folders and devices stay whatever is asked for") {
   CHECK(write(scratch.base() / "..", "ours", only_ours) == Strings{"unwritable-folder"});
 }
 
-TEST_CASE("whichever call fails, the old file stays whole and nothing is left beside it") {
+TEST_CASE("whichever call fails, the file is the old one or the new, whole, and nothing is left beside it") {
   const Scratch scratch{in_memory()};
   const fs::path file = scratch.base() / "kb.json";
   const std::string large(1 << 20, 'x');
-  int failures = 0;
+  int kept = 0;
   for (int at = 1; at < 20; ++at) {
     fs::remove(file);
     scratch.write("kb.json", "ours, old");
@@ -86,14 +86,28 @@ TEST_CASE("whichever call fails, the old file stays whole and nothing is left be
     Diagnostics out;
     const bool written = write_whole_file(file, large, only_ours, out);
     clear_fault();
-    CHECK(content(file) == (written ? large : "ours, old"));
-    if (!written) {
-      ++failures;
-      CHECK(told(out) == Strings{"disk-full"});
-      CHECK(files_in(scratch.base(), true).size() == 1);
-    }
+    CHECK(files_in(scratch.base(), true).size() == 1);
+    const std::string now = content(file);
+    CHECK((now == large || (!written && now == "ours, old")));
+    if (now == large) continue;
+    ++kept;
+    CHECK(told(out) == Strings{"disk-full"});
   }
-  CHECK(failures >= 3); // opening, writing, renaming
+  CHECK(kept >= 6); // opening, writing, owner, permissions, flushing, renaming
+}
+
+TEST_CASE("a file that is replaced keeps its permissions, and a new one gets those that are asked for") {
+  const Scratch scratch;
+  const fs::path file = scratch.base() / "shelf.csv";
+  Diagnostics out;
+  CHECK(write_whole_file(file, "one", {}, out, 0600));
+  CHECK(fs::status(file).permissions() == fs::perms{0600});
+  fs::permissions(file, fs::perms{0640});
+  CHECK(write_whole_file(file, "two", {.anything = true, .ours = {}}, out));
+  CHECK(fs::status(file).permissions() == fs::perms{0640});
+  CHECK_FALSE(write_whole_file(file, "three", {}, out));
+  CHECK(told(out) == Strings{"foreign-file"});
+  CHECK(content(file) == "two");
 }
 
 TEST_CASE("a folder appears whole, in place of nothing or of an empty one") {
