@@ -410,17 +410,9 @@ private:
     return *accessories.begin();
   }
 
-  // Where it is worn: as written, else where the issue takes it, else the accessory's own slot.
   void place_part(OwnedPart& part, const Entry& entry, PartIndex self) {
-    if (part.slot.empty() && part.accessory) {
-      part.slot = kb_.accessories[at(*part.accessory)].slot;
-      if (part.in && shelf_.pieces[at(*part.in)].issue)
-        for (const Takes& takes : kb_.issues[at(*shelf_.pieces[at(*part.in)].issue)].takes)
-          if (takes.accessory == *part.accessory) {
-            part.slot = takes.slot;
-            break;
-          }
-    }
+    if (part.slot.empty() && part.accessory)
+      part.slot = unwritten_slot(kb_, *part.accessory, part.in ? shelf_[*part.in].issue : std::nullopt);
     if (!part.in) return;
     OwnedPiece& piece = shelf_.pieces[at(*part.in)];
     if (!part.slot.empty())
@@ -540,6 +532,13 @@ std::optional<Day> Purchase::entered() const {
 bool Purchase::counts() const {
   const auto reached = state();
   return !reached || *reached >= ParcelState::won;
+}
+
+const std::string& unwritten_slot(const LinkedKb& kb, AccessoryIndex accessory, std::optional<IssueIndex> issue) {
+  if (issue)
+    for (const Takes& takes : kb.issues[at(*issue)].takes)
+      if (takes.accessory == accessory) return takes.slot;
+  return kb.accessories[at(accessory)].slot;
 }
 
 LinkedShelf link_shelf(EntrySet entries, const LinkedKb& kb, Diagnostics& out) {

@@ -159,6 +159,11 @@ struct LinkedShelf {
   [[nodiscard]] const std::string& id(EntryIndex entry) const { return entries[entry].id; }
 };
 
+// Where a part of an accessory is worn where its `slot` is not written: where the issue of its piece takes it, else in
+// the accessory's own slot.
+[[nodiscard]] const std::string& unwritten_slot(const LinkedKb& kb, AccessoryIndex accessory,
+                                                std::optional<IssueIndex> issue);
+
 // `kb` must outlive the result. Reports ids that are used twice, addresses that lead nowhere (of the shelf and of the
 // knowledge base), things that name nothing or two things that differ, slots worn twice, looks that cannot be read,
 // parcels whose days run backwards and fees that cannot be charged.

@@ -4,8 +4,9 @@
 
 #include <catch2/catch.hpp>
 
+#include "entries/rows.hpp"
 #include "random_shelf.hpp"
-#include "shelf/swap_plan.hpp"
+#include "shelf/apply_swap.hpp"
 
 using namespace coeval;
 
@@ -13,23 +14,12 @@ namespace {
 
 using Place = std::pair<PieceIndex, std::string>;
 
-// The shelf's text with each part where the moves left it.
-std::string moved(const std::string& text, const drawer::Drawer& drawer, const std::map<PartIndex, Place>& worn) {
-  std::string result;
-  std::size_t part = 0;
-  std::size_t begin = 0;
-  while (begin < text.size()) {
-    const std::size_t end = std::min(text.find('\n', begin), text.size());
-    const std::string line = text.substr(begin, end - begin);
-    begin = end + 1;
-    if (line.starts_with("in = ") || line.starts_with("slot = ")) continue;
-    result += line + "\n";
-    if (!line.starts_with("id = \"a")) continue;
-    const auto place = worn.find(PartIndex{static_cast<std::uint32_t>(part++)});
-    if (place != worn.end())
-      result += "in = \"" + drawer.shelf[place->second.first].id + "\"\nslot = \"" + place->second.second + "\"\n";
-  }
-  return result;
+std::string applied(const drawer::Drawer& drawer, const ShelfSwap& swap) {
+  Diagnostics out;
+  const auto text = apply_swap(drawer.kb.kb, drawer.sources, drawer.shelf, swap, out);
+  INFO(in_memory::shown(drawer.sources, out.sorted()));
+  REQUIRE(text);
+  return *text;
 }
 
 std::size_t complete(const Audit& audit) {
@@ -86,9 +76,19 @@ TEST_CASE("moves never need a part before it is free, and end in the promised st
     const Audit before = drawer.audit();
     CHECK(before.count(SlotState::right) == swap.before.right);
     CHECK(complete(before) == swap.before.complete);
-    drawer::Drawer later{moved(text, drawer, worn)};
+    drawer::Drawer later{applied(drawer, swap)};
     INFO(in_memory::shown(later.sources, later.out.sorted()));
     REQUIRE_FALSE(later.out.has_errors());
+    for (std::size_t i = 0; i < later.shelf.parts.size(); ++i) {
+      const OwnedPart& part = later.shelf.parts[i];
+      const auto place = worn.find(PartIndex{static_cast<std::uint32_t>(i)});
+      CHECK(part.in.has_value() == (place != worn.end()));
+      if (place != worn.end()) CHECK(Place{*part.in, part.slot} == place->second);
+    }
+    // A table of cells takes the same moves.
+    const drawer::Drawer table{csv_of(rows_of(drawer.shelf.entries)), Basis::conjectured, "shelf.csv"};
+    CHECK(csv_of(rows_of(drawer::Drawer{applied(table, swap), Basis::conjectured, "shelf.csv"}.shelf.entries)) ==
+          csv_of(rows_of(later.shelf.entries)));
     const Audit after = later.audit();
     CHECK(after.count(SlotState::right) == swap.after.right);
     CHECK(complete(after) == swap.after.complete);

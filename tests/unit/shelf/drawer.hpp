@@ -128,8 +128,9 @@ inline std::vector<coeval::SourceFile> files() {
 
 // A shelf beside that knowledge base; never moved, because the judge refers to it.
 struct Drawer {
-  explicit Drawer(std::string shelf_text, coeval::Basis weakest = coeval::Basis::conjectured)
-      : kb(files()), sources(in_memory::sources_of({{"shelf.toml", std::move(shelf_text)}})),
+  explicit Drawer(std::string shelf_text, coeval::Basis weakest = coeval::Basis::conjectured,
+                  std::string path = "shelf.toml")
+      : kb(files()), sources(in_memory::sources_of({{std::move(path), std::move(shelf_text)}})),
         shelf(coeval::link_shelf(coeval::read_entries(sources, {}, out, coeval::Language::shelf), kb.kb, out)),
         judge(kb.kb, kb.dates, shelf, weakest) {
     if (!kb.codes().empty()) throw std::logic_error("the test's knowledge base is not sound:\n" + kb.troubles());
