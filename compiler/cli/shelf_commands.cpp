@@ -26,6 +26,7 @@ void add_shelf_commands(CommandLine& line) {
   swap.add_option("--keep", wished.keep, "pieces whose parts stay with them")->type_name("PIECE");
   swap.add_option("--only", wished.only_slot, "change only slots of this name: hand, head …")->type_name("SLOT");
   swap.add_flag("--with-parcels", wished.with_parcels, "as if every parcel on its way had arrived");
+  swap.add_flag("--apply", wished.apply, "write into the shelf where the parts are then; comments and order stay");
 
   const auto [ledger, kept] =
       line.add_with<LedgerSettings>("ledger", "what the shelf has cost, to the smallest coin", run_ledger);
@@ -65,6 +66,27 @@ void add_shelf_commands(CommandLine& line) {
   pages.add_option("--on", shown.on, "count up to this day; today without it")->type_name("DAY");
   pages.add_option("--template", shown.templates, "a template of your own, like the folder site-template")
       ->type_name("DIR");
+
+  const auto [parcel, noted] = line.add_with<ParcelSettings>(
+      "parcel", "note in the shelf how far a parcel has come, and what was found", run_parcel);
+  add_shelf(parcel, noted.shelf);
+  parcel.add_option("PURCHASE", noted.purchase, "the id of a purchase on the shelf")->required();
+  parcel.add_option("STATE", noted.state, "offered, bid, won, paid, sent or arrived")
+      ->check(one_of({"offered", "bid", "won", "paid", "sent", "arrived"}));
+  parcel.add_option("--on", noted.on, "the day; today without it")->type_name("DAY");
+  parcel.add_option("--found", noted.found, "a fault found on arrival, in one line; again for each")
+      ->type_name("FAULT")
+      ->allow_extra_args(false);
+  parcel.add_option("--of", noted.of, "which of the things that came with it; all without it")
+      ->type_name("ID")
+      ->allow_extra_args(false);
+  parcel.add_flag("--examined", noted.examined, "it was examined on that day");
+
+  const auto [convert, files] =
+      line.add_with<ConvertSettings>("convert", "a shelf as a table for spreadsheets, or back", run_convert);
+  convert.add_option("FROM", files.from, "FILE.toml or FILE.csv")->required();
+  convert.add_option("TO", files.to, "the other of the two; nothing may be there yet")->required();
+  convert.add_flag("--replace", files.replace, "write over what is there");
 }
 
 } // namespace coeval

@@ -36,9 +36,10 @@ struct SwapSettings {
   std::vector<std::string> keep; // ids of pieces
   std::string only_slot;
   bool with_parcels = false;
+  bool apply = false; // write down where the parts are then
 };
 
-// exit_no where there is something to move.
+// exit_no where there is something to move and the shelf was not changed.
 int run_swap(const Settings& settings, const SwapSettings& swap);
 
 struct LedgerSettings {
@@ -74,5 +75,25 @@ struct ShelfPagesSettings {
 inline constexpr std::string_view published_site_file = "edition.txt";
 inline constexpr std::string_view private_shelf_file = "private.txt";
 int run_shelf_pages(const Settings& settings, const ShelfPagesSettings& pages);
+
+struct ParcelSettings {
+  ShelfSettings shelf;
+  std::string purchase;           // an id
+  std::string state;              // offered, bid, won, paid, sent or arrived; empty: as it is
+  std::string on;                 // a day; empty: today
+  std::vector<std::string> found; // faults
+  std::vector<std::string> of;    // ids of pieces and parts that came with it; empty: all
+  bool examined = false;
+};
+// Changes the file of the shelf.
+int run_parcel(const Settings& settings, const ParcelSettings& parcel);
+
+struct ConvertSettings {
+  std::string from;
+  std::string to;
+  bool replace = false;
+};
+// Needs no knowledge base.
+int run_convert(const Settings& settings, const ConvertSettings& convert);
 
 } // namespace coeval

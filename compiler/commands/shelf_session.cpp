@@ -47,12 +47,12 @@ std::optional<PieceIndex> ShelfSession::find_piece(const std::string& id) const 
   return {};
 }
 
-int ShelfSession::refuse(const Diagnostics& out, int code) const {
+int ShelfSession::refuse(const Diagnostics& out, int code, std::string_view so) const {
   if (settings_.format == Format::json)
     print(render_json(told(out), sources_)); // instead of the answer
   else
     print_error(render_text(told(out), sources_, settings_.err));
-  print_error("coeval: no answer: the shelf must be without errors first\n");
+  print_error(fmt::format("coeval: {}\n", so));
   return code;
 }
 

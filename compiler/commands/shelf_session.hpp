@@ -28,8 +28,9 @@ public:
   // `exit_usage`.
   [[nodiscard]] std::optional<PieceIndex> find_piece(const std::string& id) const;
 
-  // Prints what is wrong, found only while answering, and gives the exit code.
-  [[nodiscard]] int refuse(const Diagnostics& out, int code = exit_no) const;
+  // Prints what is wrong, found only while answering, and what follows from it, and gives the exit code.
+  [[nodiscard]] int refuse(const Diagnostics& out, int code = exit_no,
+                           std::string_view so = "no answer: the shelf must be without errors first") const;
 
 private:
   [[nodiscard]] std::vector<Diagnostic> told(const Diagnostics& out) const; // with the cells of a table named

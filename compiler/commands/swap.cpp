@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 
+#include "commands/shelf_change.hpp"
 #include "commands/shelf_commands.hpp"
 #include "diagnose/near.hpp"
 #include "report/shelf_swap.hpp"
+#include "shelf/apply_swap.hpp"
 
 namespace coeval {
 namespace {
@@ -23,6 +25,10 @@ bool has_slot(const LinkedKb& kb, const LinkedShelf& shelf, const std::string& s
 } // namespace
 
 int run_swap(const Settings& settings, const SwapSettings& swap) {
+  if (swap.apply && swap.with_parcels) {
+    print_error("coeval: what has not arrived cannot be moved; say --apply or --with-parcels\n");
+    return exit_usage;
+  }
   const ShelfSession session{settings, swap.shelf};
   if (session.exit) return *session.exit;
   SwapWishes wishes;
@@ -40,10 +46,17 @@ int run_swap(const Settings& settings, const SwapSettings& swap) {
   if (!understood) return exit_usage;
   PartJudge judge{session.kb(), session.dates(), session.shelf(), settings.weakest};
   const ShelfSwap plan = plan_swap(session.kb(), session.shelf(), judge, wishes);
+  const bool apply = swap.apply && !plan.moves.empty();
+  if (apply) {
+    Diagnostics out;
+    const auto text = apply_swap(session.kb(), session.sources(), session.shelf(), plan, out);
+    if (const auto failed = change_shelf(session, swap.shelf, text, out)) return *failed;
+  }
   const ReportInput report = session.session().report();
-  print(settings.format == Format::json ? swap_json(report, session.shelf(), plan)
-                                        : swap_text(report, session.shelf(), plan, settings.out));
-  return plan.moves.empty() ? exit_yes : exit_no;
+  const std::string written_to = apply ? swap.shelf.file : "";
+  print(settings.format == Format::json ? swap_json(report, session.shelf(), plan, written_to)
+                                        : swap_text(report, session.shelf(), plan, written_to, settings.out));
+  return plan.moves.empty() || apply ? exit_yes : exit_no;
 }
 
 } // namespace coeval

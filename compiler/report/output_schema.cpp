@@ -322,6 +322,8 @@ constexpr std::array documents{
     WrittenDocument{"ledger", ledger_members, false},
     WrittenDocument{"ceiling", ceiling_members, false},
     WrittenDocument{"comparables", comparables_members, false},
+    WrittenDocument{"parcel", parcel_members, false},
+    WrittenDocument{"convert", convert_members, false},
 };
 
 } // namespace

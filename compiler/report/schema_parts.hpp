@@ -51,5 +51,8 @@ namespace schema_parts {
 [[nodiscard]] Json ledger_members();
 [[nodiscard]] Json ceiling_members();
 [[nodiscard]] Json comparables_members();
+// Of those about changes of its file, likewise.
+[[nodiscard]] Json parcel_members();
+[[nodiscard]] Json convert_members();
 
 } // namespace coeval

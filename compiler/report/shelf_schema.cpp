@@ -35,8 +35,27 @@ Json swap_members() {
           {"before", swap_counts()},
           {"after", swap_counts()},
           {"moves", list(std::move(move), "in an order in which nothing is needed before it is free")},
+          {"written", flag("the file of the shelf now says so")},
           {"best", flag("proven: no other moves lead to a better state")},
           {"most-complete", whole("proven: no plan with as many right slots has more complete pieces")}};
+}
+
+Json parcel_members() {
+  return {{"purchase", text("its id")},
+          {"file", text("of the shelf, as given")},
+          {"changes", list(object({{"table", text("purchase, piece or part")},
+                                   {"id", text("its id")},
+                                   {"key", text("what was changed")},
+                                   {"before", text_or_null("as \"after\"; null: the key was not there")},
+                                   {"after", text("as the cell of a table: one item of a list a line")}}),
+                           "what was changed in the file")}};
+}
+
+Json convert_members() {
+  return {{"from", text("as given")},
+          {"to", text("as given")},
+          {"tables", whole("of the shelf")},
+          {"drops-comments", flag("the old file has comments, the new one has none")}};
 }
 
 } // namespace coeval

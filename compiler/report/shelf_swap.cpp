@@ -25,7 +25,8 @@ Json counts_json(const SwapCounts& counts) {
 
 } // namespace
 
-std::string swap_text(const ReportInput& input, const LinkedShelf& shelf, const ShelfSwap& swap, TextStyle style) {
+std::string swap_text(const ReportInput& input, const LinkedShelf& shelf, const ShelfSwap& swap,
+                      std::string_view written_to, TextStyle style) {
   if (swap.slots == 0) return "nothing to swap: no piece of a known issue with slots is on this shelf\n";
   const bool weighed = std::ranges::any_of(shelf.pieces, [](const OwnedPiece& piece) { return piece.priority != 1; });
   const auto counts = [&](std::string_view when, const SwapCounts& state) {
@@ -55,10 +56,14 @@ std::string swap_text(const ReportInput& input, const LinkedShelf& shelf, const 
                          swap.most_complete),
              0, style) +
         "\n";
+  if (!written_to.empty())
+    text +=
+        "\n" + wrap(fmt::format("{} says so now: make the moves by hand in this order", written_to), 0, style) + "\n";
   return text + "\nright is what the entered evidence supports; look at each part before you move it\n";
 }
 
-std::string swap_json(const ReportInput& input, const LinkedShelf& shelf, const ShelfSwap& swap) {
+std::string swap_json(const ReportInput& input, const LinkedShelf& shelf, const ShelfSwap& swap,
+                      std::string_view written_to) {
   Json json = document("swap", input);
   json["slots"] = swap.slots;
   json["pieces"] = swap.pieces;
@@ -82,6 +87,7 @@ std::string swap_json(const ReportInput& input, const LinkedShelf& shelf, const 
     if (move.fit != nullptr && move.fit->basis) one["basis"] = name(*move.fit->basis);
     json["moves"].push_back(std::move(one));
   }
+  json["written"] = !written_to.empty();
   json["best"] = swap.is_best;
   json["most-complete"] = swap.most_complete;
   return written(json);

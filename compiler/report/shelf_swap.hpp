@@ -6,8 +6,10 @@
 
 namespace coeval {
 
+// `written_to` is the file that now says where the parts are; empty where it still says where they were.
 [[nodiscard]] std::string swap_text(const ReportInput& input, const LinkedShelf& shelf, const ShelfSwap& swap,
-                                    TextStyle style);
-[[nodiscard]] std::string swap_json(const ReportInput& input, const LinkedShelf& shelf, const ShelfSwap& swap);
+                                    std::string_view written_to, TextStyle style);
+[[nodiscard]] std::string swap_json(const ReportInput& input, const LinkedShelf& shelf, const ShelfSwap& swap,
+                                    std::string_view written_to);
 
 } // namespace coeval

@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 1; i < COMP_CWORD; ++i)); do
     case ${COMP_WORDS[i]} in
       --kb) _coeval_kb=${COMP_WORDS[i+1]}; ((++i)) ;;
-      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--figure-colour|--mark|--to|--base-url|--reference|--since|--template|--port|--as|--graph|--top) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--found|--of|--figure-colour|--mark|--to|--base-url|--reference|--since|--template|--port|--as|--graph|--top) ((++i)) ;;
       -*) ;;
       *) if [ -z "$command" ]; then command=${COMP_WORDS[i]}; else ((++position)); fi ;;
     esac
@@ -23,7 +23,7 @@ _coeval() {
     --to) [ "$command" = export ] && compopt -o default 2>/dev/null || compopt -o dirnames 2>/dev/null; return ;;
     --kb|--template) compopt -o dirnames 2>/dev/null; return ;;
     *) [[ $cur == -* ]] || case $command:$position in
-         :*) words="check belongs outfit homes why agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables shelf publish preview export import list schema explain completions" ;;
+         :*) words="check belongs outfit homes why agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables shelf parcel convert publish preview export import list schema explain completions" ;;
          belongs:0|homes:0) words="$(_coeval_list run) $(_coeval_list mould) $(_coeval_list accessory)" ;;
          belongs:1|outfit:0) words=$(_coeval_list issue) ;;
          identify:0|key:0) words=$(_coeval_list accessory) ;;
@@ -34,8 +34,10 @@ _coeval() {
          claims:0) words=$(_coeval_list claim) ;;
          explain:0) words=$(coeval explain 2>/dev/null | cut -d' ' -f1) ;;
          list:0) words="line figure issue accessory mould run repro period card plant maker route mark feature source claim" ;;
-         schema:0) words="kb shelf export check belongs outfit homes why list explain agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables" ;;
+         schema:0) words="kb shelf export check belongs outfit homes why list explain agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables parcel convert" ;;
          marks:0) words="line origin safety address telephone price bar-code material packaging patent copyright" ;;
+         parcel:1) words="offered bid won paid sent arrived" ;;
+         convert:0|convert:1) compopt -o default 2>/dev/null; return ;;
          completions:0) words="bash zsh fish" ;;
          drift:*) words="HEAD HEAD~1 $(git for-each-ref --format='%(refname:short)' 2>/dev/null | grep -E '^[A-Za-z0-9._/-]+$')"; compopt -o dirnames 2>/dev/null ;;
          import:0) compopt -o default 2>/dev/null; return ;;
@@ -54,13 +56,15 @@ _coeval() {
       key) words+=" --slot" ;;
       audit) words+=" --shelf --all --on" ;;
       shelf) words+=" --shelf --to --reference --on --template" ;;
-      swap) words+=" --shelf --keep --only --with-parcels" ;;
+      swap) words+=" --shelf --keep --only --with-parcels --apply" ;;
       wants) words+=" --shelf --all" ;;
       checklist) words+=" --shelf --slots" ;;
       agenda) words+=" --top" ;;
       disputes) words+=" --everything" ;;
       ledger) words+=" --shelf --every-amount" ;;
       ceiling|comparables) words+=" --shelf" ;;
+      parcel) words+=" --shelf --on --found --of --examined" ;;
+      convert) words+=" --replace" ;;
       dated) words+=" --mark" ;;
       examine) words+=" --seen --mark --for --sheet --by-seller --figure-colour" ;;
       ask) words+=" --seen --for --sheet --by-seller --figure-colour" ;;

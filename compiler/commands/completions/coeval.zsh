@@ -6,7 +6,7 @@ _coeval() {
   for ((i = 2; i < CURRENT; ++i)); do
     case ${words[i]} in
       --kb) kb=(--kb ${words[i+1]}); ((++i)) ;;
-      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--figure-colour|--mark|--to|--base-url|--reference|--since|--template|--port|--as|--graph|--top) ((++i)) ;;
+      --format|--basis|--slot|--for|--sheet|--shelf|--keep|--only|--on|--found|--of|--figure-colour|--mark|--to|--base-url|--reference|--since|--template|--port|--as|--graph|--top) ((++i)) ;;
       -*) ;;
       *) if [[ -z $command ]]; then command=${words[i]}; else ((++position)); fi ;;
     esac
@@ -37,11 +37,13 @@ _coeval() {
       shelf) compadd -- --shelf --to --reference --on --template ;;
       agenda) compadd -- --top ;;
       disputes) compadd -- --everything ;;
-      swap) compadd -- --shelf --keep --only --with-parcels ;;
+      swap) compadd -- --shelf --keep --only --with-parcels --apply ;;
       wants) compadd -- --shelf --all ;;
       checklist) compadd -- --shelf --slots ;;
       ledger) compadd -- --shelf --every-amount ;;
       ceiling|comparables) compadd -- --shelf ;;
+      parcel) compadd -- --shelf --on --found --of --examined ;;
+      convert) compadd -- --replace ;;
       dated) compadd -- --mark ;;
       examine) compadd -- --seen --mark --for --sheet --by-seller --figure-colour ;;
       ask) compadd -- --seen --for --sheet --by-seller --figure-colour ;;
@@ -49,7 +51,7 @@ _coeval() {
     return
   fi
   case $command:$position in
-    :*) found=(check belongs outfit homes why agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables shelf publish preview export import list schema explain completions) ;;
+    :*) found=(check belongs outfit homes why agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables shelf parcel convert publish preview export import list schema explain completions) ;;
     belongs:0|homes:0) found=(${(f)"$(for i in run mould accessory; do coeval list $i --addresses $kb 2>/dev/null; done)"}) ;;
     belongs:1|outfit:0) found=(${(f)"$(coeval list issue --addresses $kb 2>/dev/null)"}) ;;
     identify:0|key:0) found=(${(f)"$(coeval list accessory --addresses $kb 2>/dev/null)"}) ;;
@@ -60,8 +62,10 @@ _coeval() {
     claims:0) found=(${(f)"$(coeval list claim --addresses $kb 2>/dev/null)"}) ;;
     explain:0) found=(${(f)"$(coeval explain 2>/dev/null | cut -d' ' -f1)"}) ;;
     list:0) found=(line figure issue accessory mould run repro period card plant maker route mark feature source claim) ;;
-    schema:0) found=(kb shelf export check belongs outfit homes why list explain agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables) ;;
+    schema:0) found=(kb shelf export check belongs outfit homes why list explain agenda claims disputes marks dated identify key examine ask drift audit swap wants checklist ledger ceiling comparables parcel convert) ;;
     marks:0) found=(line origin safety address telephone price bar-code material packaging patent copyright) ;;
+    parcel:1) found=(offered bid won paid sent arrived) ;;
+    convert:0|convert:1) _files; return ;;
     completions:0) found=(bash zsh fish) ;;
     drift:*) found=(HEAD HEAD~1 ${(f)"$(git for-each-ref --format='%(refname:short)' 2>/dev/null)"}); _files -/ ;;
     import:0) _files; return ;;
