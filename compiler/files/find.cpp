@@ -170,6 +170,8 @@ std::string failure_words(int error) {
     return "its path is too long";
   case ELOOP:
     return "it is a link that leads in a circle";
+  case EINVAL:
+    return "it is no regular file";
   case EMFILE:
   case ENFILE:
     return "too many files are open";

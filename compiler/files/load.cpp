@@ -83,7 +83,11 @@ std::optional<SourceSet> load_file(const std::filesystem::path& path, Diagnostic
   // A link is followed here: whoever names a file means what it leads to.
   std::error_code unresolved;
   std::filesystem::path real = std::filesystem::canonical(path, unresolved);
-  OpenFile::Content content = OpenFile{unresolved ? path : real}.read(most);
+  OpenFile::Content content;
+  if (unresolved)
+    content.error = unresolved.value();
+  else
+    content = OpenFile{real}.read(most);
   if (content.error != 0) {
     out.report(about(Code::unreadable_file, path.native(),
                      fmt::format("this file could not be read: {}", failure_words(content.error)),
