@@ -122,7 +122,13 @@ int main(int argc, char** argv) {
       const double ms = median_ms(rounds, [&] { ask(argv[1], {command, "--kb", argv[2], "--shelf", file.string()}); });
       std::printf(" %s %.0f (%.1fx)", command, ms, ms / alone);
     }
-    std::printf("\n");
+    // As a table of cells: written, and asked.
+    const std::string table = std::filesystem::path{file}.replace_extension(".csv").string();
+    const double written = median_ms(rounds, [&] { ask(argv[1], {"convert", file.string(), table, "--replace"}); });
+    const double read = median_ms(rounds, [&] { ask(argv[1], {"ledger", "--kb", argv[2], "--shelf", table}); });
+    std::printf(" convert %.0f (%.1fx) ledger of the table %.0f (%.1fx)\n", written, written / alone, read,
+                read / alone);
+    std::filesystem::remove(table);
   }
   std::printf("aimed at: swap of 10000 parts in 500 ms\n");
   std::filesystem::remove(file);
