@@ -108,6 +108,7 @@ List accessories_list(const Site& site) {
 List repros_list(const Site& site) {
   const LinkedKb& kb = site.kb();
   List list;
+  std::map<std::string, std::size_t> places; // of the groups, by their titles: there are as many as accessories
   for (const Repro& repro : kb.repros) {
     const Entry& entry = kb.entries[repro.entry];
     Text note;
@@ -119,8 +120,10 @@ List repros_list(const Site& site) {
     if (method.empty()) method = entry.text("how");
     if (!method.empty()) note.push_back(plain((note.empty() ? "" : "; ") + method));
     if (const auto* since = entry.get<WrittenDate>("since")) note.push_back(plain("; known since " + since->text));
-    group_called(list, name_of(kb, kb.accessories[at(repro.accessory)].entry))
-        .items.push_back({{link_to(kb, repro.entry)}, std::move(note)});
+    const std::string title = name_of(kb, kb.accessories[at(repro.accessory)].entry);
+    const auto [place, fresh] = places.try_emplace(title, list.groups.size());
+    if (fresh) list.groups.push_back({title, {}, {}});
+    list.groups[place->second].items.push_back({{link_to(kb, repro.entry)}, std::move(note)});
   }
   return list;
 }

@@ -50,8 +50,9 @@ std::optional<PageKind> page_kind_of(Kind kind) {
   }
 }
 
+// For items that come in order, equal ones one after the other.
 template <class Item> void add_once(std::vector<Item>& list, Item item) {
-  if (std::ranges::find(list, item) == list.end()) list.push_back(item);
+  if (list.empty() || list.back() != item) list.push_back(item);
 }
 
 // The periods of each line that follow each other: those that replace another or are replaced. Where none does, all.
