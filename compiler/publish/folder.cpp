@@ -28,6 +28,7 @@
 #include "publish/disk.hpp"
 #include "publish/manifest.hpp"
 #include "publish/place.hpp"
+#include "publish/recipes.hpp"
 #include "publish/reports.hpp"
 #include "publish/target.hpp"
 
@@ -36,6 +37,7 @@ namespace {
 
 constexpr const char* lock_name = ".coeval-lock";
 constexpr const char* manifest_name = ".coeval-manifest";
+constexpr const char* recipes_name = ".coeval-recipes";
 constexpr const char* staging_name = ".coeval-staging";
 constexpr int site_folder_flags = O_RDONLY | O_DIRECTORY | O_CLOEXEC;
 
@@ -89,7 +91,17 @@ enum class Fate : std::uint8_t { undecided, unchanged, fresh, replaces, replaces
 struct Written {
   Fate fate = Fate::undecided;
   FileState state;
+  std::optional<ContentHash> recipe;
 };
+
+// Is it a regular file as an earlier publish left it, by size and modification time?
+bool is_as_left(FolderWalk& walk, std::string_view path, const FileState& state) {
+  struct stat status {};
+  return walk.go(folder_of(path)) == 0 &&
+         ::fstatat(walk.here(), std::string{name_of(path)}.c_str(), &status, AT_SYMLINK_NOFOLLOW) == 0 &&
+         S_ISREG(status.st_mode) && static_cast<std::uint64_t>(status.st_size) == state.size &&
+         modified_ns(status) == state.modified;
+}
 
 } // namespace
 
@@ -100,11 +112,14 @@ public:
 
   bool start(Diagnostics& out);
   [[nodiscard]] std::optional<std::size_t> still_holds(std::string_view path, std::string_view bytes) const;
-  bool write(std::string_view path, std::string_view bytes, Diagnostics& out);
+  [[nodiscard]] std::optional<ContentHash> keep(std::string_view path, const ContentHash& recipe);
+  bool write(std::string_view path, std::string_view bytes, Diagnostics& out, const std::optional<ContentHash>& recipe);
   std::optional<PublishCounts> finish(Diagnostics& out);
 
 private:
   bool fail(std::string_view path, int error, Diagnostics& out);
+  [[nodiscard]] std::map<std::string, Written, std::less<>>::iterator enter(std::string_view path);
+  void remember_recipes();
   FolderWalk borrow_walk();
   void give_back(FolderWalk walk);
   bool stage(const std::string& path, std::string_view bytes, Written& written, Diagnostics& out);
@@ -123,6 +138,8 @@ private:
   Staging staging_;
   std::string manifest_before_;
   Manifest before_; // without what has been removed since
+  std::string recipes_text_before_;
+  Recipes recipes_before_;
   std::atomic<bool> failed_ = false;
 
   std::mutex mutex_; // of what follows; a Written is its writer's alone until finish
@@ -150,6 +167,12 @@ bool OutputFolder::Publish::start(Diagnostics& out) {
   }
   before_ = std::move(*manifest);
   manifest_before_ = std::move(read.bytes);
+  // What was remembered only saves work, so one that is missing or broken is not worth a word.
+  ReadResult remembered = read_file(root_.number(), recipes_name, largest_manifest);
+  if (auto recipes = remembered.error == 0 ? read_recipes(remembered.bytes) : std::nullopt) {
+    recipes_before_ = std::move(*recipes);
+    recipes_text_before_ = std::move(remembered.bytes);
+  }
   return true;
 }
 
@@ -157,36 +180,48 @@ std::optional<std::size_t> OutputFolder::Publish::still_holds(std::string_view p
   const auto asked = before_.find(path);
   if (asked == before_.end() || asked->second.front().hash != hash_of(bytes)) return {};
   FolderWalk walk{root_.number()};
-  for (const auto& [name, states] : before_) {
-    struct stat status {};
-    if (states.size() != 1 || walk.go(folder_of(name)) != 0) return {}; // two states: that publish was stopped
-    if (::fstatat(walk.here(), std::string{name_of(name)}.c_str(), &status, AT_SYMLINK_NOFOLLOW) != 0) return {};
-    const FileState& state = states.front();
-    if (!S_ISREG(status.st_mode) || static_cast<std::uint64_t>(status.st_size) != state.size ||
-        modified_ns(status) != state.modified)
-      return {};
-  }
+  for (const auto& [name, states] : before_) // two states: that publish was stopped
+    if (states.size() != 1 || !is_as_left(walk, name, states.front())) return {};
   return before_.size();
 }
 
-bool OutputFolder::Publish::write(std::string_view path, std::string_view bytes, Diagnostics& out) {
+// The place of a file that is written or kept now.
+std::map<std::string, Written, std::less<>>::iterator OutputFolder::Publish::enter(std::string_view path) {
   if (!is_output_path(path)) throw std::logic_error(fmt::format("publish: `{}` is no path of a file", path));
-  const auto place = [&] {
-    const std::lock_guard lock{mutex_};
-    const auto [at, is_new] = written_.try_emplace(std::string{path});
-    if (!is_new) throw std::logic_error(fmt::format("publish: `{}` is written twice", path));
-    return at;
-  }();
+  const std::lock_guard lock{mutex_};
+  const auto [at, is_new] = written_.try_emplace(std::string{path});
+  if (!is_new) throw std::logic_error(fmt::format("publish: `{}` is written twice", path));
+  return at;
+}
+
+std::optional<ContentHash> OutputFolder::Publish::keep(std::string_view path, const ContentHash& recipe) {
+  const auto content = recipes_before_.find(recipe);
+  const auto known = before_.find(path);
+  if (content == recipes_before_.end() || known == before_.end() || known->second.size() != 1) return {};
+  const FileState& state = known->second.front();
+  if (state.hash != content->second) return {};
+  FolderWalk walk = borrow_walk();
+  const bool is_there = is_as_left(walk, path, state);
+  give_back(std::move(walk));
+  if (!is_there) return {};
+  enter(path)->second = {Fate::unchanged, state, recipe};
+  return state.hash;
+}
+
+bool OutputFolder::Publish::write(std::string_view path, std::string_view bytes, Diagnostics& out,
+                                  const std::optional<ContentHash>& recipe) {
+  const auto place = enter(path);
   const std::string& name = place->first;
   Written& written = place->second;
   written.state.hash = hash_of(bytes);
   written.state.size = bytes.size();
+  written.recipe = recipe;
   FolderWalk walk = borrow_walk();
   Occupant target = look_at(walk, before_, name, bytes, written.state.hash);
   give_back(std::move(walk));
   switch (target.standing) {
   case Occupancy::same:
-    written = {Fate::unchanged, target.state};
+    written = {Fate::unchanged, target.state, recipe};
     return true;
   case Occupancy::foreign:
     failed_ = true;
@@ -254,6 +289,18 @@ bool OutputFolder::Publish::write_manifest(const std::string& text, Diagnostics&
   if (const int error = flush_file(staging_.own(), waiting)) return fail(manifest_name, error, out);
   if (::renameat(staging_.own(), waiting, root_.number(), manifest_name) != 0) return fail(manifest_name, errno, out);
   return true;
+}
+
+// For the next publish. Where that fails it will make everything again, and the site is none the worse.
+void OutputFolder::Publish::remember_recipes() {
+  Recipes recipes;
+  for (const auto& [path, written] : written_)
+    if (written.recipe) recipes.emplace(*written.recipe, written.state.hash);
+  const std::string text = recipes.empty() ? std::string{} : recipes_text(recipes);
+  if (text == recipes_text_before_ || text.size() > largest_manifest) return;
+  constexpr const char* waiting = "recipes";
+  if (staging_.make() == 0 && write_new_file(staging_.own(), waiting, text).error == 0)
+    (void)::renameat(staging_.own(), waiting, root_.number(), recipes_name);
 }
 
 // What this publish has written, as it will be.
@@ -340,7 +387,11 @@ std::optional<PublishCounts> OutputFolder::Publish::finish(Diagnostics& out) {
   for (const auto& [path, written] : written_) ++(written.fate == Fate::unchanged ? counts.unchanged : counts.written);
   const Manifest after = manifest_after();
   const std::string text = manifest_text(after);
-  if (counts.written == 0 && text == manifest_before_) return counts;
+  if (counts.written == 0 && text == manifest_before_) {
+    remember_recipes();
+    staging_.remove();
+    return counts;
+  }
 
   // What will be ours is on record before it appears, what was ours until it is gone: whenever this is stopped, the
   // next publish knows every file.
@@ -352,6 +403,7 @@ std::optional<PublishCounts> OutputFolder::Publish::finish(Diagnostics& out) {
   const bool done = clear_the_way(counts, out) && place(files, out) && remove_stale(counts, out);
   if (done) {
     failed_ = !write_manifest(text, out);
+    if (!failed_) remember_recipes();
   } else {
     // What has not come to its place must not count as ours next time: somebody else's file may stand there.
     Manifest there = after;
@@ -406,8 +458,13 @@ std::optional<std::size_t> OutputFolder::still_holds(std::string_view path, std:
   return publish_->still_holds(path, bytes);
 }
 
-bool OutputFolder::write(std::string_view path, std::string_view bytes, Diagnostics& out) {
-  return publish_->write(path, bytes, out);
+std::optional<ContentHash> OutputFolder::keep(std::string_view path, const ContentHash& recipe) {
+  return publish_->keep(path, recipe);
+}
+
+bool OutputFolder::write(std::string_view path, std::string_view bytes, Diagnostics& out,
+                         const std::optional<ContentHash>& recipe) {
+  return publish_->write(path, bytes, out, recipe);
 }
 
 std::optional<PublishCounts> OutputFolder::finish(Diagnostics& out) { return publish_->finish(out); }

@@ -20,6 +20,9 @@
 //   (Where a publish was killed, what somebody then puts exactly where a page was to appear counts as such an edit.)
 // - What has not changed is not written: its inode and modification time stay, for caches and for copying the site on.
 // - No symbolic link inside the folder is followed. (The folder itself may be one.)
+// - Who makes a file can tell what it is made from. While that stays the same, and the file lies there as it was left,
+// it
+//   need not be made again: `keep`.
 // - Files get the permissions that the umask leaves them.
 //
 // Not promised: that a power failure loses nothing. Pages that were new may then be empty on some file systems; the
@@ -34,6 +37,7 @@
 #include <string_view>
 
 #include "diagnose/diagnostic.hpp"
+#include "publish/hash.hpp"
 #include "publish/path.hpp"
 
 namespace coeval {
@@ -67,10 +71,17 @@ public:
   // need not make it again.
   [[nodiscard]] std::optional<std::size_t> still_holds(std::string_view path, std::string_view bytes) const;
 
+  // Whether the file that an earlier publish wrote under `path` was made from the same, and is as it was left, by size
+  // and modification time: then it counts as written, and its content is told. Else it is to be made and written. May
+  // be called from several threads.
+  [[nodiscard]] std::optional<ContentHash> keep(std::string_view path, const ContentHash& recipe);
+
   // May be called from several threads, with one `out` or several. False where the file cannot be published, and then
   // `finish` will publish nothing; go on all the same, so that everything that is in the way gets reported at once.
-  // Throws std::logic_error for a path that is not one (is_output_path), or that was written before.
-  bool write(std::string_view path, std::string_view bytes, Diagnostics& out);
+  // Throws std::logic_error for a path that is not one (is_output_path), or that was written before. `recipe`: a hash
+  // of everything that the bytes follow from, for `keep`; nothing where that cannot be told.
+  bool write(std::string_view path, std::string_view bytes, Diagnostics& out,
+             const std::optional<ContentHash>& recipe = {});
 
   // To be called once, after every `write`. Nothing where a write failed or the world fails now; a report says why.
   [[nodiscard]] std::optional<PublishCounts> finish(Diagnostics& out);

@@ -6,6 +6,8 @@
 
 #include <compare>
 #include <cstdint>
+#include <optional>
+#include <string>
 #include <string_view>
 
 namespace coeval {
@@ -17,5 +19,9 @@ struct ContentHash {
 };
 
 [[nodiscard]] ContentHash hash_of(std::string_view bytes);
+
+// As 32 hexadecimal digits, and back; nothing where it is something else.
+[[nodiscard]] std::string text_of(const ContentHash& hash);
+[[nodiscard]] std::optional<ContentHash> read_hash(std::string_view digits);
 
 } // namespace coeval

@@ -24,12 +24,17 @@ public:
     rest_.remove_prefix(space == std::string_view::npos ? rest_.size() : space + 1);
     return taken;
   }
-  template <class Number> [[nodiscard]] Number number() { return number_in<Number>(word(), 10); }
+  template <class Number> [[nodiscard]] Number number() {
+    const std::string_view digits = word();
+    Number value{};
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    if (error != std::errc{} || end != digits.data() + digits.size()) good = false;
+    return value;
+  }
   [[nodiscard]] ContentHash hash_at_end() {
-    const std::string_view digits = rest();
-    if (digits.size() != 32) good = false;
-    if (!good) return {};
-    return {number_in<std::uint64_t>(digits.substr(0, 16), 16), number_in<std::uint64_t>(digits.substr(16), 16)};
+    const std::optional<ContentHash> hash = read_hash(rest());
+    if (!hash) good = false;
+    return hash.value_or(ContentHash{});
   }
   [[nodiscard]] ContentHash hash() {
     Fields field{word()};
@@ -42,13 +47,6 @@ public:
   bool good = true;
 
 private:
-  template <class Number> Number number_in(std::string_view digits, int base) {
-    Number value{};
-    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value, base);
-    if (error != std::errc{} || end != digits.data() + digits.size()) good = false;
-    return value;
-  }
-
   std::string_view rest_;
 };
 
