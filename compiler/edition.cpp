@@ -16,6 +16,7 @@
 #include "html/render.hpp"
 #include "pages/changes.hpp"
 #include "pages/drift_section.hpp"
+#include "pages/page_content.hpp"
 #include "pages/paths.hpp"
 #include "pages/reader_index.hpp"
 #include "pages/site.hpp"
@@ -52,8 +53,7 @@ void in_parallel(std::size_t count, unsigned threads, const std::function<void(s
 // The files of a site that a browser is to keep, with what tells one edition of a file from another.
 class KeptFiles {
 public:
-  void add(std::string_view path, std::string_view bytes) {
-    const ContentHash hash = hash_of(bytes);
+  void add(std::string_view path, const ContentHash& hash) {
     const std::scoped_lock lock{guard_};
     files_.emplace(path, fmt::format("{:016x}", hash.high ^ hash.low));
   }
@@ -79,7 +79,7 @@ std::map<std::string, PublishedPicture> publish_pictures(const Compiled& compile
     if (!bytes) continue;
     const std::string path = path_of_file(file);
     published[file] = {path, static_cast<int>(facts.width), static_cast<int>(facts.height)};
-    sink(path, *bytes);
+    sink({path, *bytes, {}});
   }
   return published;
 }
@@ -153,26 +153,48 @@ public:
         drifts_(compare()), site_({*compiled.kb, *compiled.dates, compiled.sources, about()}) {}
 
   void make(const EditionProgress& progress) {
-    const EditionSink keep = [this](std::string_view path, std::string_view bytes) { this->keep(path, bytes); };
+    const EditionSink keep = [this](const EditionFile& file) { this->keep(file); };
     pictures_ = publish_pictures(compiled_, keep, out_);
     render_ = {
         .base_url = options_.base_url, .site_name = name_, .date = date(), .picture = [this](const std::string& file) {
           const auto found = pictures_.find(file);
           return found == pictures_.end() ? PublishedPicture{} : found->second;
         }};
+    frame_ = fmt::format("{}\n{}\n{}\n{}\n", options_.maker, render_.base_url, render_.site_name, render_.date);
     make_pages(progress);
-    for (const SourceFile& file : compiled_.sources.files) this->keep(path_of_file(file.path()), file.text());
+    for (const SourceFile& file : compiled_.sources.files) this->keep({path_of_file(file.path()), file.text(), {}});
     make_feeds();
     if (in_one_file())
-      sink_(one_file, render_one_file(templates_, pages_, index_, render_,
-                                      [this](const std::string& file) { return bytes_of_picture(file); }));
+      sink_({one_file,
+             render_one_file(templates_, pages_, index_, render_,
+                             [this](const std::string& file) { return bytes_of_picture(file); }),
+             {}});
     make_template_files();
   }
 
 private:
-  void keep(std::string_view path, std::string_view bytes) {
-    kept_.add(path, bytes);
-    sink_(path, bytes);
+  void keep(const EditionFile& file) {
+    kept_.add(file.path, hash_of(file.bytes));
+    sink_(file);
+  }
+  // Of a page: what is on it, how the pictures on it are published, and what is the same for every page.
+  [[nodiscard]] std::optional<ContentHash> recipe_of(const Page& page) const {
+    if (options_.maker.empty()) return {};
+    PageContent content = content_of(page);
+    for (const std::string& file : content.pictures) {
+      const PublishedPicture picture = render_.picture(file);
+      content.text += fmt::format("{} {} {}\n", picture.path, picture.width, picture.height);
+    }
+    return hash_of(content.text += frame_);
+  }
+  void make_page(const Page& page) {
+    const std::optional<ContentHash> recipe = recipe_of(page);
+    if (recipe && options_.keep)
+      if (const std::optional<ContentHash> there = options_.keep(page.path, *recipe)) {
+        kept_.add(page.path, *there);
+        return;
+      }
+    keep({page.path, render_page(templates_, page, render_), recipe});
   }
 
   [[nodiscard]] std::string read_changes() {
@@ -218,17 +240,19 @@ private:
     in_parallel(planned.size() + others, threads, [&](std::size_t i) {
       if (i == 0) {
         index_ = reader_index(site_);
-        keep("data/reader-index.js", "globalThis.coevalReaderIndex = " + index_ + ";\n");
+        keep({"data/reader-index.js", "globalThis.coevalReaderIndex = " + index_ + ";\n", {}});
+        if (!in_one_file()) index_ = {};
       } else if (i == 1) {
-        for (const auto& [path, bytes] :
-             export_files({*compiled_.kb, *compiled_.dates, compiled_.sources, options_.base_url}))
-          if (shown_by_browsers(path))
-            keep(path, bytes);
-          else
-            sink_(path, bytes);
+        export_files({*compiled_.kb, *compiled_.dates, compiled_.sources, options_.base_url},
+                     [this](const std::string& path, std::string_view bytes) {
+                       if (shown_by_browsers(path))
+                         keep({path, bytes, {}});
+                       else
+                         sink_({path, bytes, {}});
+                     });
       } else {
         Page page = page_of(planned[i - others]);
-        keep(page.path, render_page(templates_, page, render_));
+        make_page(page);
         if (in_one_file()) pages_[i - others] = std::move(page);
         progress(++done, planned.size());
       }
@@ -240,13 +264,15 @@ private:
     for (std::size_t i = 0; i < drifts_.size(); ++i) // an edition without a day cannot date an entry
       if (!drifts_[i].nothing() && !date().empty())
         feed.entries.push_back(entry_of(drifts_[i], options_.since[i], anchor_of(i), date()));
-    keep("feed.xml", atom_xml(feed));
-    keep("site.webmanifest", webmanifest({.name = name_, .short_name = name_, .icons = {{"icons/icon.svg", "any"}}}));
+    keep({"feed.xml", atom_xml(feed), {}});
+    keep({"site.webmanifest",
+          webmanifest({.name = name_, .short_name = name_, .icons = {{"icons/icon.svg", "any"}}}),
+          {}});
     if (options_.base_url.empty()) return;
     std::vector<SitemapEntry> entries;
     for (const PlannedPage& page : site_.pages())
       if (page.kind != PageKind::not_found) entries.push_back({page.path, date()});
-    sink_("sitemap.xml", sitemap_xml(entries, options_.base_url));
+    sink_({"sitemap.xml", sitemap_xml(entries, options_.base_url), {}});
   }
 
   // The service worker last: it lists all the others.
@@ -256,9 +282,9 @@ private:
       if (path == worker_file)
         worker = bytes;
       else
-        keep(path, bytes);
+        keep({path, bytes, {}});
     }
-    if (!worker.empty()) sink_(worker_file, kept_.line() + worker);
+    if (!worker.empty()) sink_({worker_file, kept_.line() + worker, {}});
   }
 
   const Compiled& compiled_;
@@ -274,14 +300,14 @@ private:
   KeptFiles kept_;
   std::map<std::string, PublishedPicture> pictures_;
   RenderOptions render_;
+  std::string frame_; // what every page is made with
   std::string index_;
   std::vector<Page> pages_; // for the single file; else empty
 };
 
 } // namespace
 
-std::string edition_mark(const Compiled& compiled, const EditionOptions& options, std::string_view maker,
-                         Diagnostics& out) {
+std::string edition_mark(const Compiled& compiled, const EditionOptions& options, Diagnostics& out) {
   std::string made_from;
   const auto add = [&](std::string_view path, std::string_view bytes) {
     const ContentHash hash = hash_of(bytes);
@@ -297,7 +323,7 @@ std::string edition_mark(const Compiled& compiled, const EditionOptions& options
   const ContentHash all = hash_of(made_from);
   return fmt::format(
       "coeval-edition 1\nentries and pictures {:016x}{:016x}\nprogram and template {}\naddress {}\ndate {}\n", all.high,
-      all.low, maker, options.base_url, options.date);
+      all.low, options.maker, options.base_url, options.date);
 }
 
 void make_edition(const Compiled& compiled, const Templates& templates, const EditionOptions& options,

@@ -6,11 +6,13 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 
 #include "html/template.hpp"
 #include "pipeline.hpp"
+#include "publish/hash.hpp"
 
 namespace coeval {
 
@@ -27,21 +29,29 @@ struct EditionOptions {
   std::vector<EditionSince> since;
   unsigned threads = 0; // 0: as many as the machine runs at once
   bool one_file = true; // with the single-file edition, unless there are too many pages for that
+  std::string maker;    // tells the program and the template; empty: pages have no recipe
+  // Where the page of this recipe lies in its place already: what its content is. It is not made then, and does not
+  // come to the sink. Called from several threads; empty: every page is made.
+  std::function<std::optional<ContentHash>(std::string_view path, const ContentHash& recipe)> keep;
 };
 
 // Pages beyond which the single-file edition is left out: a phone would not open it.
 inline constexpr std::size_t most_pages_in_one_file = 4000;
 
+struct EditionFile {
+  std::string_view path;
+  std::string_view bytes;
+  std::optional<ContentHash> recipe; // of a page: a hash of all that its bytes follow from; see EditionOptions::keep
+};
 // Called from several threads. A path never comes twice.
-using EditionSink = std::function<void(std::string_view path, std::string_view bytes)>;
+using EditionSink = std::function<void(const EditionFile& file)>;
 // How far it is: files done, of how many. Called from several threads.
 using EditionProgress = std::function<void(std::size_t done, std::size_t of)>;
 
-// What an edition is made from, as a short text: the same text, the same edition. `maker` tells the program and the
-// template. It is published as `edition_file`, so that an edition that is there already need not be made again.
+// What an edition is made from, as a short text: the same text, the same edition. It is published as `edition_file`, so
+// that an edition that is there already need not be made again.
 inline constexpr std::string_view edition_file = "edition.txt";
-[[nodiscard]] std::string edition_mark(const Compiled& compiled, const EditionOptions& options, std::string_view maker,
-                                       Diagnostics& out);
+[[nodiscard]] std::string edition_mark(const Compiled& compiled, const EditionOptions& options, Diagnostics& out);
 
 // `compiled` is without errors, and compiled deep enough to publish. Pictures that cannot be read any more are
 // reported; their text stands in their place.

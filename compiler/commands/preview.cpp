@@ -57,9 +57,9 @@ Files build(const std::filesystem::path& root, const PreviewSettings& preview) {
   Diagnostics out;
   make_edition(
       compiled, *loaded.templates, {.one_file = false},
-      [&](std::string_view path, std::string_view bytes) {
+      [&](const EditionFile& file) {
         const std::scoped_lock lock{guard};
-        files.emplace(path, bytes);
+        files.emplace(file.path, file.bytes);
       },
       [](std::size_t, std::size_t) {}, out);
   return files;

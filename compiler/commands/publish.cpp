@@ -128,10 +128,11 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
   };
   auto folder = OutputFolder::open(publish.to, out);
   if (!folder) return failed();
-  EditionOptions options{.base_url = *base_url, .date = *date};
+  EditionOptions options{.base_url = *base_url, .date = *date, .maker = loaded.mark};
+  options.keep = [&](std::string_view path, const ContentHash& recipe) { return folder->keep(path, recipe); };
   for (const auto& version : earlier)
     options.since.push_back({version->public_name(), version->day(), &version->compiled()});
-  const std::string mark = edition_mark(session.compiled(), options, loaded.mark, out);
+  const std::string mark = edition_mark(session.compiled(), options, out);
   const auto published = [&](const PublishCounts& counts) {
     if (const std::vector<Diagnostic> said = out.sorted(); !said.empty())
       print_error(render_text(said, session.sources(), settings.err));
@@ -148,9 +149,9 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
     std::mutex guard;
     make_edition(
         session.compiled(), *loaded.templates, options,
-        [&](std::string_view path, std::string_view bytes) {
+        [&](const EditionFile& file) {
           Diagnostics here;
-          if (folder->write(path, bytes, here)) return;
+          if (folder->write(file.path, file.bytes, here, file.recipe)) return;
           const std::scoped_lock lock{guard};
           from_sink.merge(std::move(here));
         },

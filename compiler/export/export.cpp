@@ -1,6 +1,7 @@
 #include "export/export.hpp"
 
 #include <algorithm>
+#include <functional>
 #include <stdexcept>
 
 #include <fmt/format.h>
@@ -78,13 +79,12 @@ std::string verdicts_table(const LinkedKb& kb, const std::vector<VerdictRow>& ve
   return table;
 }
 
-std::vector<std::pair<std::string, std::string>> tables_of(const ExportInput& input,
-                                                           const std::vector<VerdictRow>& verdicts) {
-  std::vector<std::pair<std::string, std::string>> tables;
-  tables.emplace_back("verdicts.csv", verdicts_table(input.kb, verdicts));
+using TableSink = std::function<void(const std::string& name, std::string bytes)>;
+
+void make_tables(const ExportInput& input, const std::vector<VerdictRow>& verdicts, const TableSink& sink) {
+  sink("verdicts.csv", verdicts_table(input.kb, verdicts));
   for (const Kind kind : kinds_held(input.kb))
-    tables.emplace_back(table_name(kind) + ".csv", table_of(input.kb, input.chronology, input.sources, kind));
-  return tables;
+    sink(table_name(kind) + ".csv", table_of(input.kb, input.chronology, input.sources, kind));
 }
 
 ExportGraph graph_of(const ExportInput& input, GraphOf graph) {
@@ -172,7 +172,10 @@ std::string export_document(const ExportInput& input, ExportAs as, GraphOf graph
 }
 
 std::vector<std::pair<std::string, std::string>> export_tables(const ExportInput& input) {
-  return tables_of(input, verdict_rows(input.kb, input.chronology));
+  std::vector<std::pair<std::string, std::string>> tables;
+  make_tables(input, verdict_rows(input.kb, input.chronology),
+              [&](const std::string& name, std::string bytes) { tables.emplace_back(name, std::move(bytes)); });
+  return tables;
 }
 
 std::vector<ExportFile> exported_files(const LinkedKb& kb) {
@@ -189,16 +192,15 @@ std::vector<ExportFile> exported_files(const LinkedKb& kb) {
   return files;
 }
 
-std::vector<std::pair<std::string, std::string>> export_files(const ExportInput& input) {
+void export_files(const ExportInput& input,
+                  const std::function<void(const std::string& path, std::string_view bytes)>& sink) {
   const std::vector<VerdictRow> verdicts = verdict_rows(input.kb, input.chronology);
-  std::vector<std::pair<std::string, std::string>> files;
-  files.emplace_back("data/kb.json", kb_json(input.kb, input.chronology, input.sources));
-  files.emplace_back("data/kb.sqlite", sqlite_file(input.kb, input.chronology, input.sources, verdicts));
-  files.emplace_back(kb_json_ld_path, kb_json_ld(input.kb, input.chronology, input.base_url));
-  files.emplace_back("data/links.graphml", graphml(graph_of(input, GraphOf::links)));
-  files.emplace_back("data/chronology.graphml", graphml(graph_of(input, GraphOf::chronology)));
-  for (auto& [path, bytes] : tables_of(input, verdicts)) files.emplace_back("data/" + path, std::move(bytes));
-  return files;
+  sink("data/kb.json", kb_json(input.kb, input.chronology, input.sources));
+  sink("data/kb.sqlite", sqlite_file(input.kb, input.chronology, input.sources, verdicts));
+  sink(std::string{kb_json_ld_path}, kb_json_ld(input.kb, input.chronology, input.base_url));
+  sink("data/links.graphml", graphml(graph_of(input, GraphOf::links)));
+  sink("data/chronology.graphml", graphml(graph_of(input, GraphOf::chronology)));
+  make_tables(input, verdicts, [&](const std::string& name, std::string_view bytes) { sink("data/" + name, bytes); });
 }
 
 } // namespace coeval

@@ -11,6 +11,7 @@
 // entries as they were written lie beside these as TOML; publishing them is not this room's work.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -55,7 +56,8 @@ struct ExportFile {
 
 // Which files there are on a site, without making them.
 [[nodiscard]] std::vector<ExportFile> exported_files(const LinkedKb& kb);
-// Their paths and bytes, in the same order.
-[[nodiscard]] std::vector<std::pair<std::string, std::string>> export_files(const ExportInput& input);
+// Hands over their paths and bytes one after the other, in the same order, so that only one is in memory.
+void export_files(const ExportInput& input,
+                  const std::function<void(const std::string& path, std::string_view bytes)>& sink);
 
 } // namespace coeval

@@ -27,6 +27,20 @@ private:
   Json texts_ = Json::array();
 };
 
+// As text, in which nothing is ever an unfinished character.
+std::string text_of(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
+
+// A JSON array that is written as it grows: as values, the verdicts of a large knowledge base take ten times the memory
+// of their text.
+class ArrayText {
+public:
+  void push_back(const Json& item) { text_ += (text_.size() == 1 ? "" : ",") + text_of(item); }
+  [[nodiscard]] std::string finished() && { return std::move(text_ += "]"); }
+
+private:
+  std::string text_ = "[";
+};
+
 int basis_number(const std::optional<Basis>& basis) { return basis ? static_cast<int>(*basis) : -1; }
 
 std::string joined(const std::vector<std::string>& parts) {
@@ -40,26 +54,36 @@ public:
   explicit IndexWriter(const Site& site) : site_(site), kb_(site.kb()) {}
 
   std::string write() {
-    Json index;
-    index["format"] = "coeval-reader-index";
-    index["version"] = 1;
+    std::map<std::string_view, std::string> index{{"format", R"("coeval-reader-index")"}, {"version", "1"}};
+    // In this order, as texts are numbered when they first come up.
     index["entries"] = entries();
     index["issues"] = issues();
     index["runs"] = runs();
     index["pairs"] = pairs();
-    index["steps"] = std::move(steps_);
-    index["texts"] = texts_.all();
-    for (std::size_t i = 0; i < verdict_count; ++i) index["verdicts"].push_back(name(static_cast<Verdict>(i)));
-    for (const Basis basis : all_bases) index["bases"].push_back(name(basis));
+    index["steps"] = std::move(steps_).finished();
+    index["texts"] = text_of(texts_.all());
+    Json verdicts, bases, grounds, answers;
+    for (std::size_t i = 0; i < verdict_count; ++i) verdicts.push_back(name(static_cast<Verdict>(i)));
+    for (const Basis basis : all_bases) bases.push_back(name(basis));
     for (const Ground ground : {Ground::place, Ground::time, Ground::route, Ground::record})
-      index["grounds"].push_back(name(ground));
-    for (const Answer answer : {Answer::yes, Answer::no, Answer::undecided}) index["answers"].push_back(name(answer));
-    return index.dump(-1, ' ', false, Json::error_handler_t::replace);
+      grounds.push_back(name(ground));
+    for (const Answer answer : {Answer::yes, Answer::no, Answer::undecided}) answers.push_back(name(answer));
+    index["verdicts"] = text_of(verdicts);
+    index["bases"] = text_of(bases);
+    index["grounds"] = text_of(grounds);
+    index["answers"] = text_of(answers);
+
+    std::string text;
+    for (auto& [key, value] : index) {
+      text.append(text.empty() ? "{" : ",").append(1, '"').append(key).append("\":").append(value);
+      value = {};
+    }
+    return text += "}";
   }
 
 private:
-  Json entries() {
-    Json list = Json::array();
+  std::string entries() {
+    ArrayText list;
     for (std::size_t i = 0; i < kb_.entries.entries.size(); ++i) {
       const EntryIndex index{static_cast<std::uint32_t>(i)};
       const std::string path = path_of(kb_, index);
@@ -67,7 +91,7 @@ private:
       list.push_back({texts_(singular_of(kb_.entries.entries[i].kind)), texts_(full_name_of(kb_, index)),
                       texts_(kb_.address(index)), texts_(path), texts_(more(index))});
     }
-    return list;
+    return std::move(list).finished();
   }
 
   // What else somebody might look for: how it looks, and what it reads.
@@ -87,26 +111,26 @@ private:
     return joined(parts);
   }
 
-  Json issues() {
-    Json list = Json::array();
+  std::string issues() {
+    ArrayText list;
     for (const Issue& issue : kb_.issues)
       list.push_back({texts_(name_of(kb_, issue.entry)), texts_(issue.address), texts_(path_of(kb_, issue.entry)),
                       texts_(kb_.figures[at(issue.figure)].name)});
-    return list;
+    return std::move(list).finished();
   }
 
-  Json runs() {
-    Json list = Json::array();
+  std::string runs() {
+    ArrayText list;
     for (std::size_t i = 0; i < kb_.runs.size(); ++i) {
       const Run& run = kb_.runs[i];
       list.push_back({texts_(run_name_of(kb_, RunIndex{static_cast<std::uint32_t>(i)})), texts_(run.address),
                       texts_(path_of(kb_, run.entry)), texts_(kb_.accessories[at(run.accessory)].name)});
     }
-    return list;
+    return std::move(list).finished();
   }
 
-  Json pairs() {
-    Json list = Json::array();
+  std::string pairs() {
+    ArrayText list;
     Judge judge{kb_, site_.dates(), Basis::conjectured};
     for (std::size_t i = 0; i < kb_.issues.size(); ++i) {
       const IssueIndex issue{static_cast<std::uint32_t>(i)};
@@ -117,7 +141,7 @@ private:
           for (const RunIndex run : kb_.moulds[at(mould)].runs) list.push_back(pair(judge.judge(run, issue, true)));
       }
     }
-    return list;
+    return std::move(list).finished();
   }
 
   Json pair(const Judgement& judgement) {
@@ -145,7 +169,7 @@ private:
   }
 
   int step(const Reason& reason) {
-    const auto [found, fresh] = step_numbers_.try_emplace(reason, static_cast<int>(steps_.size()));
+    const auto [found, fresh] = step_numbers_.try_emplace(reason, static_cast<int>(step_numbers_.size()));
     if (fresh)
       steps_.push_back({texts_(reason.statement), reason.definition ? -1 : static_cast<int>(reason.basis),
                         texts_(joined(reason.sources)), texts_(place(site_, reason.place).text)});
@@ -156,7 +180,7 @@ private:
   const LinkedKb& kb_;
   Texts texts_;
   std::map<Reason, int> step_numbers_;
-  Json steps_ = Json::array();
+  ArrayText steps_;
 };
 
 } // namespace

@@ -88,7 +88,8 @@ struct Exported {
 
   Exported() {
     REQUIRE(kb.troubles().empty());
-    for (auto& [path, bytes] : export_files({kb.kb, kb.dates, kb.sources, {}})) files[path] = bytes;
+    export_files({kb.kb, kb.dates, kb.sources, {}},
+                 [&](const std::string& path, std::string_view bytes) { files[path] = bytes; });
   }
   // A cell of the row that has `key` in the first column.
   [[nodiscard]] std::string cell(const std::string& path, std::string_view key, std::string_view column) const {
