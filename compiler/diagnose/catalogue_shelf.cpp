@@ -88,7 +88,9 @@ price = "30.00 USD"   # and no [[rate]] of USD up to that day)",
                  "keep the shelf in several files, each with the pieces among which parts are swapped"},
     CatalogueRow{Code::fixed_table, "fixed-table", error, "a table that cannot be changed in its place",
                  "changed in any other way it would lose its comments or its order, so nothing of the file is changed",
-                 R"(part = [{ id = "lantern-1", in = "maren-1" }])",
+                 R"(part = [
+  { id = "lantern-1", in = "maren-1" },
+])",
                  "write it as a head in brackets and one key a line below, or make the change by hand"},
 };
 
