@@ -82,14 +82,14 @@ void change_one_entry(const std::filesystem::path& original, const Templates& te
     if (entry.path().extension() == ".toml" && (file.empty() || entry.path() < file)) {
       std::ifstream in{entry.path()};
       std::string read{std::istreambuf_iterator<char>{in}, {}};
-      if (!read.starts_with("[figure]") || read.find("\nname = \"") == std::string::npos) continue;
+      if (read.find("[figure]\n") == std::string::npos || read.find("\nname") == std::string::npos) continue;
       file = entry.path();
       text = std::move(read);
     }
   if (file.empty()) return;
   const auto rename = [&](const std::string& name) {
     std::string edited = text;
-    edited.insert(edited.find("\nname = \"") + 9, name);
+    edited.insert(edited.find('"', edited.find("\nname")) + 1, name);
     std::ofstream{file, std::ios::trunc} << edited;
   };
   std::size_t made = 0;
