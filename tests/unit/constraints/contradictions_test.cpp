@@ -215,9 +215,8 @@ TEST_CASE("contradictions that share points are found at the level that has them
                                {origin, q, -9, s(3), 1},
                                {origin, p, -9, s(1), 1},
                                {q, origin, 5, s(2), 0}}};
-  const auto found = find_contradictions(graph, 3, [](StatementIndex one, StatementIndex other) {
-    return one == s(1) && other != s(1);
-  });
+  const auto found = find_contradictions(
+      graph, 3, [](StatementIndex one, StatementIndex other) { return one == s(1) && other != s(1); });
   REQUIRE(found.size() == 2);
   CHECK(found[0].statements == statements({2, 3}));
   CHECK(found[0].level == 1);
