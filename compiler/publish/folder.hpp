@@ -21,8 +21,7 @@
 // - What has not changed is not written: its inode and modification time stay, for caches and for copying the site on.
 // - No symbolic link inside the folder is followed. (The folder itself may be one.)
 // - Who makes a file can tell what it is made from. While that stays the same, and the file lies there as it was left,
-// it
-//   need not be made again: `keep`.
+//   it need not be made again: `keep`.
 // - Files get the permissions that the umask leaves them.
 //
 // Not promised: that a power failure loses nothing. Pages that were new may then be empty on some file systems; the
