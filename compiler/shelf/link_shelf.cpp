@@ -213,8 +213,13 @@ private:
 
   void check_size() {
     std::size_t slots = 0;
-    for (const OwnedPiece& piece : shelf_.pieces)
-      if (piece.issue) slots += slots_of(kb_.issues[at(*piece.issue)]).size();
+    std::map<IssueIndex, std::size_t> slots_by_issue; // many pieces are of one issue
+    for (const OwnedPiece& piece : shelf_.pieces) {
+      if (!piece.issue) continue;
+      const auto [known, fresh] = slots_by_issue.try_emplace(*piece.issue);
+      if (fresh) known->second = slots_of(kb_.issues[at(*piece.issue)]).size();
+      slots += known->second;
+    }
     const auto check = [this](std::size_t count, std::string_view noun, EntryIndex last) {
       if (count > most_swapped)
         report(Code::shelf_too_large, shelf_.entries[last].place,

@@ -5,53 +5,23 @@
 //
 // Prints medians; machines are noisy, so compare the ratios of one run and nothing else.
 #include <algorithm>
-#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <string>
 #include <vector>
-
-#include <fcntl.h>
-#include <spawn.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <toml++/toml.h>
 
 #include "files/load.hpp"
 #include "pipeline.hpp"
 
-extern char** environ;
+#include "process.hpp"
 
 namespace {
 
-using Clock = std::chrono::steady_clock;
-
-template <class Work> double median_ms(int rounds, Work work) {
-  std::vector<double> times;
-  for (int i = 0; i < rounds; ++i) {
-    const auto start = Clock::now();
-    work();
-    times.push_back(std::chrono::duration<double, std::milli>(Clock::now() - start).count());
-  }
-  std::ranges::sort(times);
-  return times[times.size() / 2];
-}
-
 void ask(const char* program, const char* kb) {
-  std::vector<std::string> words{
-      program, "belongs", "--kb", kb, "signal-lantern/plain-top/grey", "keeper-maren/painted-buttons"};
-  std::vector<char*> arguments;
-  for (std::string& word : words) arguments.push_back(word.data());
-  arguments.push_back(nullptr);
-  posix_spawn_file_actions_t quiet;
-  posix_spawn_file_actions_init(&quiet);
-  posix_spawn_file_actions_addopen(&quiet, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
-  pid_t child = 0;
-  int status = 0;
-  const bool started = posix_spawn(&child, program, &quiet, nullptr, arguments.data(), environ) == 0;
-  posix_spawn_file_actions_destroy(&quiet);
-  if (!started || waitpid(child, &status, 0) != child || !WIFEXITED(status) || WEXITSTATUS(status) != 1) {
+  if (exit_code_of({program, "belongs", "--kb", kb, "signal-lantern/plain-top/grey", "keeper-maren/painted-buttons"}) !=
+      1) {
     std::fprintf(stderr, "the question was not answered with the no that the demo holds\n");
     std::exit(1);
   }

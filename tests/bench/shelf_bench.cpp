@@ -8,7 +8,6 @@
 // medians of whole processes, those of the knowledge base included; machines are noisy, so compare the ratios of one
 // run and nothing else.
 #include <algorithm>
-#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
@@ -17,32 +16,17 @@
 #include <string>
 #include <vector>
 
-#include <fcntl.h>
-#include <spawn.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <toml++/toml.h>
 
 #include "pipeline.hpp"
 
-extern char** environ;
+#include "process.hpp"
 
 namespace {
 
 using namespace coeval;
-using Clock = std::chrono::steady_clock;
-
-template <class Work> double median_ms(int rounds, Work work) {
-  std::vector<double> times;
-  for (int i = 0; i < rounds; ++i) {
-    const auto start = Clock::now();
-    work();
-    times.push_back(std::chrono::duration<double, std::milli>(Clock::now() - start).count());
-  }
-  std::ranges::sort(times);
-  return times[times.size() / 2];
-}
 
 std::string shelf_of(const LinkedKb& kb, std::size_t parts) {
   std::mt19937_64 dice{parts};
@@ -80,18 +64,8 @@ std::string shelf_of(const LinkedKb& kb, std::size_t parts) {
 void ask(const std::string& program, const std::vector<std::string>& question) {
   std::vector<std::string> words{program};
   words.insert(words.end(), question.begin(), question.end());
-  std::vector<char*> arguments;
-  for (std::string& word : words) arguments.push_back(word.data());
-  arguments.push_back(nullptr);
-  posix_spawn_file_actions_t quiet;
-  posix_spawn_file_actions_init(&quiet);
-  posix_spawn_file_actions_addopen(&quiet, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
-  pid_t child = 0;
-  int status = 0;
-  const bool started = posix_spawn(&child, program.c_str(), &quiet, nullptr, arguments.data(), environ) == 0;
-  posix_spawn_file_actions_destroy(&quiet);
-  if (!started || waitpid(child, &status, 0) != child || !WIFEXITED(status) || WEXITSTATUS(status) == 2 ||
-      WEXITSTATUS(status) > 3) {
+  const std::optional<int> code = exit_code_of(std::move(words));
+  if (code != 0 && code != 1 && code != 3) {
     std::fprintf(stderr, "`%s` gave no answer\n", question.front().c_str());
     std::exit(1);
   }
