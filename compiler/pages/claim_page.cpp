@@ -3,7 +3,6 @@
 
 #include "pages/builders.hpp"
 #include "pages/tell.hpp"
-#include "verdicts/claims.hpp"
 
 namespace coeval {
 namespace {
@@ -27,9 +26,9 @@ void add_proof(const Site& site, const ClaimFinding& finding, std::vector<Block>
                               {proof_list(site, {}, finding.proof)}});
 }
 
-void add_pairing(const Site& site, Judge& judge, const ClaimedPairing& pairing, std::vector<Block>& blocks) {
+void add_pairing(const Site& site, Judge& judge, const ClaimedPairing& pairing, const ClaimFinding& finding,
+                 std::vector<Block>& blocks) {
   const LinkedKb& kb = site.kb();
-  const ClaimFinding finding = find_claimed(kb, judge, pairing);
   Text what = statement_of(site, pairing.entry);
   if (pairing.card) {
     what.push_back(plain(" on "));
@@ -51,8 +50,7 @@ void add_pairing(const Site& site, Judge& judge, const ClaimedPairing& pairing, 
   add_text(site, pairing.entry, "notes", blocks);
 }
 
-void add_timing(const Site& site, const Timing& timing, std::vector<Block>& blocks) {
-  const ClaimFinding finding = find_claimed(site.kb(), site.dates(), timing);
+void add_timing(const Site& site, const Timing& timing, const ClaimFinding& finding, std::vector<Block>& blocks) {
   Text what{plain("Stated as an order in time: ")};
   append(what, statement_of(site, timing.entry));
   what.push_back(plain(". " + answer_words(finding)));
@@ -81,8 +79,7 @@ void build_claim(const Site& site, const PlannedPage& planned, Page& page) {
   page.summary = fmt::format("A claim that is {}: {}", entry.text("standing"), entry.text("says"));
 
   Facts facts;
-  Judge judge{kb, site.dates(), Basis::conjectured};
-  const ClaimReport report = report_claim(kb, site.dates(), judge, ClaimIndex{kb.position[at(planned.entry)]});
+  const ClaimReport& report = site.claim_report(ClaimIndex{kb.position[at(planned.entry)]});
   add_fact(facts, "Standing", {plain(std::string{entry.text("standing")})});
   add_fact(facts, "Evidence", {plain(finding_words(report))});
   Text repeated;
@@ -101,8 +98,10 @@ void build_claim(const Site& site, const PlannedPage& planned, Page& page) {
   add_section(page, "about", {}, std::move(about));
 
   std::vector<Block> check;
-  for (const ClaimedPairing& pairing : claim.pairings) add_pairing(site, judge, pairing, check);
-  for (const Timing& timing : claim.timings) add_timing(site, timing, check);
+  Judge judge{kb, site.dates(), Basis::conjectured};
+  auto stated = report.stated.begin(); // pairings first, then timings
+  for (const ClaimedPairing& pairing : claim.pairings) add_pairing(site, judge, pairing, stated++->finding, check);
+  for (const Timing& timing : claim.timings) add_timing(site, timing, stated++->finding, check);
   if (check.empty())
     check.emplace_back(Paragraphs{{{plain(
         "It is not stated as a pairing or as an order in time, so nothing here can check it; its standing rests "

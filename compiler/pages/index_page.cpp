@@ -7,7 +7,6 @@
 #include "pages/builders.hpp"
 #include "pages/paths.hpp"
 #include "pages/spans.hpp"
-#include "verdicts/claims.hpp"
 
 namespace coeval {
 namespace {
@@ -247,9 +246,9 @@ List claims_list(const Site& site) {
   const LinkedKb& kb = site.kb();
   List list;
   for (const std::string_view standing : {"Supported", "Open", "Refuted"}) (void)group_called(list, standing);
-  Judge judge{kb, site.dates(), Basis::conjectured};
-  for (const ClaimReport& report : report_claims(kb, site.dates(), judge)) {
-    const EntryIndex claim = kb.claims[at(report.claim)].entry;
+  for (std::size_t i = 0; i < kb.claims.size(); ++i) {
+    const ClaimReport& report = site.claim_report(ClaimIndex{static_cast<std::uint32_t>(i)});
+    const EntryIndex claim = kb.claims[i].entry;
     const Entry& entry = kb.entries[claim];
     const std::string path = path_of(kb, claim);
     const std::string says{entry.text("says")};

@@ -1,6 +1,7 @@
 #include "pages/site.hpp"
 
 #include <algorithm>
+#include <mutex>
 
 #include "examine/candidates.hpp"
 #include "pages/builders.hpp"
@@ -264,8 +265,24 @@ std::vector<Piece> crumbs_of(const LinkedKb& kb, const PlannedPage& planned) {
 
 } // namespace
 
+struct Site::ClaimReports {
+  std::once_flag once;
+  std::vector<ClaimReport> all;
+};
+
 Site::Site(SiteInput input)
-    : input_(std::move(input)), backlinks_(backlinks_of(input_.kb)), pages_(plan(input_.kb, backlinks_)) {}
+    : input_(std::move(input)), backlinks_(backlinks_of(input_.kb)), pages_(plan(input_.kb, backlinks_)),
+      claims_(std::make_unique<ClaimReports>()) {}
+
+Site::~Site() = default;
+
+const ClaimReport& Site::claim_report(ClaimIndex claim) const {
+  std::call_once(claims_->once, [&] {
+    Judge judge{kb(), dates(), Basis::conjectured};
+    claims_->all = report_claims(kb(), dates(), judge);
+  });
+  return claims_->all[at(claim)];
+}
 
 Page Site::page(const PlannedPage& planned) const {
   Page page;

@@ -5,11 +5,13 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <set>
 
 #include "chronology/chronology.hpp"
 #include "pages/page.hpp"
 #include "source/text.hpp"
+#include "verdicts/claims.hpp"
 
 namespace coeval {
 
@@ -63,6 +65,7 @@ struct Backlinks {
 class Site {
 public:
   explicit Site(SiteInput input); // `kb`, `dates` and `sources` must outlive it
+  ~Site();
 
   [[nodiscard]] const std::vector<PlannedPage>& pages() const { return pages_; } // the home page first, then by path
   [[nodiscard]] Page page(const PlannedPage& planned) const;                     // safe to call from several threads
@@ -72,11 +75,16 @@ public:
   [[nodiscard]] const SourceSet& sources() const { return input_.sources; }
   [[nodiscard]] const SiteOptions& options() const { return input_.options; }
   [[nodiscard]] const Backlinks& backlinks() const { return backlinks_; }
+  // What the evidence says of a claim. All are found when one is first asked for, as each by itself takes a pass over
+  // all constraints: publishing 10,000 runs took 67 s of processor time then, and 43 s now.
+  [[nodiscard]] const ClaimReport& claim_report(ClaimIndex claim) const;
 
 private:
+  struct ClaimReports;
   SiteInput input_;
   Backlinks backlinks_;
   std::vector<PlannedPage> pages_;
+  std::unique_ptr<ClaimReports> claims_;
 };
 
 } // namespace coeval

@@ -12,6 +12,7 @@
 
 #include "generate/written.hpp"
 #include "in_memory_kb.hpp"
+#include "pages/site.hpp"
 #include "rules/rules.hpp"
 #include "verdicts/claims.hpp"
 #include "verdicts/matrix.hpp"
@@ -120,6 +121,19 @@ TEST_CASE("twice as many slips in twice the size take twice the work") {
     CHECK(out.count(Severity::error) > runs); // every card that is named
   }
   check_growth(link[0], link[1]);
+}
+
+TEST_CASE("the pages about claims take twice the work for twice as many") {
+  std::vector<std::size_t> build;
+  for (const std::uint32_t runs : {500U, 1'000U}) {
+    const in_memory::Kb kb{files_of(one_line(runs))};
+    const Site site{{kb.kb, kb.dates, kb.sources, {}}};
+    build.push_back(bytes_of([&] {
+      for (const PlannedPage& planned : site.pages())
+        if (planned.kind == PageKind::claim || planned.topic == "claim") CHECK(!site.page(planned).sections.empty());
+    }));
+  }
+  check_growth(build[0], build[1], far_reaching);
 }
 
 TEST_CASE("the verdicts of all pairs are those of each outfit") {
