@@ -12,11 +12,6 @@ public:
   explicit Gathering(const LinkedKb& kb) : kb_(kb), plastic_(plastic_colour(kb)) {
     for (std::size_t i = 0; i < kb.features.size(); ++i)
       features_.emplace(kb.features[i].id, FeatureIndex{static_cast<std::uint32_t>(i)});
-    own_colour_.resize(kb.entries.entries.size(), nullptr);
-    if (!plastic_) return;
-    for (const Entry& entry : kb.entries.entries)
-      if (entry.kind == Kind::colour && entry.parent != no_entry)
-        if (const auto* lab = entry.get<std::vector<double>>("lab")) own_colour_[at(entry.parent)] = lab;
   }
 
   void gather(AccessoryIndex index, std::vector<Candidate>& list) const {
@@ -64,7 +59,7 @@ private:
                        value.tolerance ? value.tolerance : feature.tolerance});
       }
     }
-    if (const auto* lab = own_colour_[at(index)])
+    if (const auto* lab = own_colour(index))
       if (std::ranges::find(own, *plastic_, &Stated::feature) == own.end())
         own.push_back({*plastic_, index, nullptr, lab, kb_.features[at(*plastic_)].tolerance});
     if (own.empty()) return base;
@@ -73,6 +68,11 @@ private:
     both.reserve(base.size() + own.size());
     std::ranges::set_union(own, base, std::back_inserter(both), {}, &Stated::feature, &Stated::feature);
     return both;
+  }
+
+  [[nodiscard]] const std::vector<double>* own_colour(EntryIndex index) const {
+    const Entry* colour = plastic_ ? kb_.colour_of(index) : nullptr;
+    return colour == nullptr ? nullptr : colour->get<std::vector<double>>("lab");
   }
 
   // A value of another kind than its feature's is an error of the knowledge base, and states nothing.
@@ -101,7 +101,6 @@ private:
   const LinkedKb& kb_;
   std::optional<FeatureIndex> plastic_;
   std::unordered_map<std::string_view, FeatureIndex> features_;
-  std::vector<const std::vector<double>*> own_colour_; // of each entry, where it has a [colour] with lab
 };
 
 } // namespace

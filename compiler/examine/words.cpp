@@ -38,13 +38,8 @@ std::string stated_words(const LinkedKb& kb, const Stated& stated) {
 }
 
 std::string_view colour_name(const LinkedKb& kb, EntryIndex run_or_repro) {
-  // Children follow their parent, and what is below something else does not.
-  const auto& entries = kb.entries.entries;
-  for (std::size_t i = at(run_or_repro) + 1; i < entries.size(); ++i) {
-    if (entries[i].parent == no_entry || entries[i].parent < run_or_repro) return {};
-    if (entries[i].parent == run_or_repro && entries[i].kind == Kind::colour) return entries[i].text("name");
-  }
-  return {};
+  const Entry* colour = kb.colour_of(run_or_repro);
+  return colour == nullptr ? std::string_view{} : colour->text("name");
 }
 
 std::string shown_words(const FeatureTable& table, std::size_t column, const Showing& showing, std::size_t shown) {

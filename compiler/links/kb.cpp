@@ -56,6 +56,12 @@ std::optional<FeatureIndex> LinkedKb::find_feature(std::string_view id) const {
   return FeatureIndex{position[at(found->second)]};
 }
 
+const Entry* LinkedKb::colour_of(EntryIndex entry) const {
+  const auto parent = [this](EntryIndex colour) { return entries[colour].parent; };
+  const auto found = std::ranges::lower_bound(colours, entry, {}, parent);
+  return found != colours.end() && parent(*found) == entry ? &entries[*found] : nullptr;
+}
+
 const Leftover* LinkedKb::leftover_of(IssueIndex issue) const {
   const Issue& it = issues[at(issue)];
   if (it.leftover) return &*it.leftover;

@@ -348,11 +348,14 @@ struct LinkedKb {
   std::vector<Repro> repros;
   std::vector<Alike> alike;
   std::vector<Pairing> pairings;
+  std::vector<EntryIndex> colours; // [colour] tables, by the entry that they stand in
   std::vector<TimeSpan> spans;
   std::vector<Timing> timings;
 
   [[nodiscard]] const std::string& address(EntryIndex entry) const { return addresses[at(entry)]; }
   [[nodiscard]] std::optional<FeatureIndex> find_feature(std::string_view id) const;
+  // The [colour] table that stands in the entry; nothing where it has none.
+  [[nodiscard]] const Entry* colour_of(EntryIndex entry) const;
   [[nodiscard]] const Leftover* leftover_of(IssueIndex issue) const;
   [[nodiscard]] const Allowance& allowance_of(const TimeSpan& span) const;
 };

@@ -67,6 +67,7 @@ private:
     for (std::size_t i = 0; i < count(); ++i)
       if (kb_.entries.entries[i].kind != Kind::line) list_entry(EntryIndex{static_cast<std::uint32_t>(i)});
     for (Mark& mark : kb_.marks) std::ranges::stable_sort(mark.numbers, {}, &NumberRow::from);
+    std::ranges::stable_sort(kb_.colours, {}, [this](EntryIndex colour) { return entry_at(colour).parent; });
   }
 
   template <class Item> void append(std::vector<Item>& list, EntryIndex index, Item item) {
@@ -79,6 +80,7 @@ private:
     const Entry& entry = entry_at(index);
     const std::uint32_t parent = entry.parent == no_entry ? nowhere : kb_.position[at(entry.parent)];
     if (entry.kind == Kind::mark_number) list_number(index, parent);
+    if (entry.kind == Kind::colour && entry.parent != no_entry) kb_.colours.push_back(index);
     if (kb_.address(index).empty()) return;
     const std::string id = entry.id;
     switch (entry.kind) {

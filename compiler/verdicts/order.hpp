@@ -49,6 +49,15 @@ struct OrderAnswer {
   bool fresh = false;   // for undecided: the stock condition is proven
 };
 
+// How long the policy lets stock be kept, on each basis; nothing where it is too weak for that.
+using StockDays = std::array<std::optional<Day>, all_bases.size()>;
+[[nodiscard]] StockDays stock_days(const Leftover* leftover);
+
+// The answer without its proof, on the bases up to `weakest`, strongest first. `days` knows how far the ends of the two
+// spans are apart: each of its four functions takes a basis and gives the tightest known bound, as a Day or an
+// std::optional<Day>, of the difference it is named for, and proves(bound, limit) says whether one is at most that.
+template <class Days> [[nodiscard]] OrderAnswer decide_order(Days&& days, const StockDays& stock_by_basis, Basis weakest);
+
 // Asks the bases up to `weakest`, strongest first.
 [[nodiscard]] OrderAnswer order_of(Distances& distances, TimeSpanIndex from, TimeSpanIndex into,
                                    const Leftover* leftover, Basis weakest, bool with_proof);

@@ -10,6 +10,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "examine/candidates.hpp"
 #include "generate/written.hpp"
 #include "in_memory_kb.hpp"
 #include "pages/site.hpp"
@@ -77,7 +78,7 @@ bool same(const ClaimFinding& one, const ClaimFinding& other) {
 } // namespace
 
 TEST_CASE("every stage does twice the work for twice the size") {
-  std::vector<std::size_t> link, solve, rules, claims, verdicts;
+  std::vector<std::size_t> link, solve, rules, claims, candidates, verdicts;
   for (const std::uint32_t runs : {1'000U, 2'000U}) {
     SourceSet sources = in_memory::sources_of(files_of(one_line(runs)));
     Diagnostics out;
@@ -89,12 +90,19 @@ TEST_CASE("every stage does twice the work for twice the size") {
     const RuleInput input{*kb, sources};
     rules.push_back(bytes_of([&] { check_data(input, out); }));
     claims.push_back(bytes_of([&] { check_answers(input, *dates, out); }));
+    candidates.push_back(bytes_of([&] {
+      std::size_t count = 0;
+      for (std::size_t i = 0; i < kb->accessories.size(); ++i)
+        count += candidates_of(*kb, AccessoryIndex{static_cast<std::uint32_t>(i)}).size();
+      CHECK(count > runs);
+    }));
     verdicts.push_back(bytes_of([&] { CHECK(verdict_rows(*kb, *dates).size() > runs); }));
   }
   SECTION("linking") { check_growth(link[0], link[1]); }
   SECTION("solving") { check_growth(solve[0], solve[1]); }
   SECTION("rules") { check_growth(rules[0], rules[1]); }
   SECTION("claims, and what else is checked against the answers") { check_growth(claims[0], claims[1], far_reaching); }
+  SECTION("candidates, accessory by accessory") { check_growth(candidates[0], candidates[1]); }
   SECTION("verdicts") { check_growth(verdicts[0], verdicts[1]); }
 }
 
