@@ -627,8 +627,10 @@ std::vector<const KindSpec*> children_of(Kind parent) {
 }
 
 const KindSpec* find_child(Kind parent, std::string_view name) {
-  for (const KindSpec* spec : children_of(parent))
-    if (spec->standing == Standing::inside && spec->name == name) return spec;
+  for (const KindSpec& spec : every_kind())
+    if (spec.standing == Standing::inside && spec.name == name &&
+        std::ranges::find(spec.parents, parent) != spec.parents.end())
+      return &spec;
   return nullptr;
 }
 

@@ -17,6 +17,12 @@ namespace fs = std::filesystem;
 
 bool is_entry_file(std::string_view name) { return name.ends_with(".toml"); }
 
+// What a name in a folder is itself. Most are files, and of those the listing tells it: the disk is not asked again.
+fs::file_type type_of(const fs::directory_entry& entry, std::error_code& error) {
+  if (!entry.is_symlink(error) && !error && entry.is_regular_file(error)) return fs::file_type::regular;
+  return entry.symlink_status(error).type();
+}
+
 class Search {
 public:
   Search(fs::path root, std::string root_as_written, std::size_t most, Diagnostics& out)
@@ -65,7 +71,8 @@ private:
     std::error_code error;
     fs::directory_iterator entry{folder.path, error};
     for (; !error && entry != fs::directory_iterator{}; entry.increment(error)) {
-      const std::string name = entry->path().filename().native();
+      const std::string& whole = entry->path().native();
+      const std::string name = whole.substr(whole.rfind('/') + 1);
       if (name.starts_with('.')) continue;
       if (++seen_ > most_) {
         over_ = true;
@@ -75,7 +82,7 @@ private:
       }
       const std::string relative = folder.relative.empty() ? name : folder.relative + "/" + name;
       std::error_code unknown;
-      const fs::file_type type = entry->symlink_status(unknown).type();
+      const fs::file_type type = type_of(*entry, unknown);
       if (type == fs::file_type::none)
         report(Code::unreadable_file, relative,
                fmt::format("this could not be looked at: {}", failure_words(unknown.value())),

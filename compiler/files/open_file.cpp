@@ -1,7 +1,6 @@
 #include "files/open_file.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cerrno>
 
 #include <fcntl.h>
@@ -52,16 +51,20 @@ OpenFile::Content OpenFile::read(std::size_t most) const {
     content.error = EINVAL;
     return content;
   }
+  // Room for one byte more than the file says to have, to see that it ends there; one that has more is read on.
+  const std::size_t expected = status.st_size > 0 ? static_cast<std::size_t>(status.st_size) : 4095;
   std::string& text = content.text;
-  if (status.st_size > 0) text.reserve(std::min(most, static_cast<std::size_t>(status.st_size)) + 1);
-  std::array<char, 1 << 16> part{};
-  while (text.size() <= most) {
-    const ssize_t count = ::read(handle_, part.data(), std::min(part.size(), most + 1 - text.size()));
+  text.resize(std::min(most, expected) + 1);
+  std::size_t filled = 0;
+  while (filled <= most) {
+    if (filled == text.size()) text.resize(std::min(most + 1, 2 * filled));
+    const ssize_t count = ::read(handle_, text.data() + filled, text.size() - filled);
     if (count < 0 && errno == EINTR) continue;
     if (count < 0) content.error = errno;
     if (count <= 0) break;
-    text.append(part.data(), static_cast<std::size_t>(count));
+    filled += static_cast<std::size_t>(count);
   }
+  text.resize(filled);
   return content;
 }
 

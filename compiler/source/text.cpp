@@ -1,6 +1,7 @@
 #include "source/text.hpp"
 
 #include <algorithm>
+#include <cstring>
 #include <utility>
 
 #include <utf8proc.h>
@@ -10,6 +11,19 @@ namespace {
 
 constexpr std::uint32_t milestone_gap = 512;
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+
+// How many bytes of ASCII `text` starts with.
+std::size_t ascii_prefix(std::string_view text) {
+  constexpr std::uint64_t high_bits = 0x8080808080808080U;
+  std::size_t byte = 0;
+  std::uint64_t eight = 0;
+  for (; byte + sizeof eight <= text.size(); byte += sizeof eight) {
+    std::memcpy(&eight, text.data() + byte, sizeof eight);
+    if ((eight & high_bits) != 0) break;
+  }
+  while (byte < text.size() && static_cast<unsigned char>(text[byte]) < 0x80) ++byte;
+  return byte;
+}
 
 } // namespace
 
@@ -24,11 +38,7 @@ std::size_t code_point_size(std::string_view text) {
 }
 
 std::optional<std::size_t> first_bad_byte(std::string_view text) {
-  for (std::size_t byte = 0; byte < text.size();) {
-    if (static_cast<unsigned char>(text[byte]) < 0x80) {
-      ++byte;
-      continue;
-    }
+  for (std::size_t byte = ascii_prefix(text); byte < text.size(); byte += ascii_prefix(text.substr(byte))) {
     const std::size_t size = code_point_size(text.substr(byte, 4));
     if (size == 1) return byte; // whatever lies outside ASCII takes two bytes or more
     byte += size;
@@ -36,18 +46,22 @@ std::optional<std::size_t> first_bad_byte(std::string_view text) {
   return {};
 }
 
-SourceFile::SourceFile(std::string path, std::string text) : path_(std::move(path)), text_(std::move(text)) {
-  const std::string_view all = text_;
+SourceFile::SourceFile(std::string path, std::string text)
+    : path_(std::move(path)), text_(std::make_shared<const std::string>(std::move(text))),
+      ascii_(ascii_prefix(*text_) == text_->size()) {
+  const std::string_view all = *text_;
   Milestone here;
   if (all.starts_with(byte_order_mark)) here.byte = static_cast<std::uint32_t>(byte_order_mark.size());
+  line_starts_.reserve(static_cast<std::size_t>(std::ranges::count(all, '\n')) + 1);
   line_starts_.push_back(here.byte);
+  for (std::size_t end = all.find('\n', here.byte); end != std::string_view::npos; end = all.find('\n', end + 1))
+    line_starts_.push_back(static_cast<std::uint32_t>(end) + 1);
+  if (ascii_) return;
   milestones_.push_back(here);
   while (here.byte < size()) {
     if (here.byte - milestones_.back().byte >= milestone_gap) milestones_.push_back(here);
-    const bool line_break = text_[here.byte] == '\n';
     here.byte += static_cast<std::uint32_t>(code_point_size(all.substr(here.byte, 4)));
     ++here.points;
-    if (line_break) line_starts_.push_back(here.byte);
   }
 }
 
@@ -55,17 +69,17 @@ std::uint32_t SourceFile::line_end(std::uint32_t number) const {
   if (number >= line_count()) return size();
   const std::uint32_t start = line_starts_[number - 1];
   std::uint32_t end = line_starts_[number] - 1;
-  if (end > start && text_[end - 1] == '\r') --end;
+  if (end > start && (*text_)[end - 1] == '\r') --end;
   return end;
 }
 
 SourceFile::Milestone SourceFile::boundary(std::uint32_t byte) const {
+  if (ascii_) return {byte, byte};
   const auto after = std::ranges::upper_bound(milestones_, byte, {}, &Milestone::byte);
   if (after == milestones_.begin()) return milestones_.front(); // inside the byte order mark
   Milestone here = *std::prev(after);
   while (here.byte < byte) {
-    const auto next =
-        here.byte + static_cast<std::uint32_t>(code_point_size(std::string_view{text_}.substr(here.byte, 4)));
+    const auto next = here.byte + static_cast<std::uint32_t>(code_point_size(text().substr(here.byte, 4)));
     if (next > byte) break;
     here.byte = next;
     ++here.points;
@@ -87,12 +101,13 @@ std::uint32_t SourceFile::byte(LineColumn place) const {
   const std::uint32_t start = line_starts_[place.line - 1];
   const std::uint32_t end = line_end(place.line);
   if (place.column <= 1) return start;
+  if (ascii_) return place.column - 1 < end - start ? start + place.column - 1 : end;
   if (end - start <= milestone_gap) { // most lines: shorter to walk than to look up
     std::uint32_t byte = start;
     for (std::uint32_t column = 1; column < place.column && byte < end; ++column)
-      byte += static_cast<unsigned char>(text_[byte]) < 0x80
+      byte += static_cast<unsigned char>((*text_)[byte]) < 0x80
                   ? 1
-                  : static_cast<std::uint32_t>(code_point_size(std::string_view{text_}.substr(byte, 4)));
+                  : static_cast<std::uint32_t>(code_point_size(text().substr(byte, 4)));
     return std::min(byte, end);
   }
   // 64 bits: a column may be any number.
@@ -100,7 +115,7 @@ std::uint32_t SourceFile::byte(LineColumn place) const {
   const auto after = std::ranges::upper_bound(milestones_, wanted, {}, &Milestone::points);
   Milestone here = *std::prev(after);
   while (here.points < wanted && here.byte < end) {
-    here.byte += static_cast<std::uint32_t>(code_point_size(std::string_view{text_}.substr(here.byte, 4)));
+    here.byte += static_cast<std::uint32_t>(code_point_size(text().substr(here.byte, 4)));
     ++here.points;
   }
   return std::min(here.byte, end);

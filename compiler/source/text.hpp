@@ -9,6 +9,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <set>
 #include <string>
@@ -46,7 +47,9 @@ public:
   SourceFile(std::string path, std::string text);
 
   [[nodiscard]] const std::string& path() const { return path_; }
-  [[nodiscard]] std::string_view text() const { return text_; }
+  [[nodiscard]] std::string_view text() const { return *text_; }
+  // The same, for whoever keeps views of it longer than the file; it never moves.
+  [[nodiscard]] std::shared_ptr<const std::string> shared_text() const { return text_; }
 
   // The line and column of a byte. A byte past the end counts as the end; a byte inside a code point as its first byte.
   [[nodiscard]] LineColumn position(std::uint32_t byte) const;
@@ -63,13 +66,14 @@ private:
     std::uint32_t points = 0;
   };
 
-  [[nodiscard]] std::uint32_t size() const { return static_cast<std::uint32_t>(text_.size()); }
+  [[nodiscard]] std::uint32_t size() const { return static_cast<std::uint32_t>(text_->size()); }
   [[nodiscard]] std::uint32_t
   line_end(std::uint32_t number) const;                       // the byte of its line break, or the end of the file
   [[nodiscard]] Milestone boundary(std::uint32_t byte) const; // of the code point that the byte is part of
 
   std::string path_;
-  std::string text_;
+  std::shared_ptr<const std::string> text_;
+  bool ascii_;                             // a code point is a byte, so that columns need no milestones
   std::vector<std::uint32_t> line_starts_; // byte of each line's first character
   std::vector<Milestone> milestones_;      // one every few hundred bytes, so that no question walks through a long line
 };
