@@ -138,7 +138,7 @@ private:
   // The verdict by the distances as they stand. Nothing but the order of days can have changed since it was open.
   Verdict judge(const OpenPair& pair) {
     const OrderAnswer time = order_of(distances_, kb_.runs[at(pair.run)].span, kb_.issues[at(pair.issue)].span,
-                                      kb_.leftover_of(pair.issue), weakest_, false);
+                                      kb_.leftover_of(pair.issue), weakest_);
     if (time.answer == Answer::no || pair.route == Answer::yes)
       return verdict_of(pair.place, time, Verdict::open, pair.route);
     const RouteAnswer route =

@@ -145,7 +145,8 @@ GroundAnswer Judge::place(const Run& run, const Issue& issue) const {
 
 OrderAnswer Judge::time(Judgement& judgement, const Run& run, const Issue& issue, bool with_proof) {
   GroundAnswer& ground = judgement.grounds[static_cast<std::size_t>(Ground::time)];
-  OrderAnswer order = order_of(distances_, run.span, issue.span, leftover_of(judgement.issue), weakest_, with_proof);
+  const Leftover* leftover = leftover_of(judgement.issue);
+  const OrderAnswer order = order_of(distances_, run.span, issue.span, leftover, weakest_);
   const Basis basis = order.basis.value_or(weakest_);
   const Chronology& chronology = distances_.chronology();
   const DayBounds first_made = chronology.bounds(start_of(run.span), basis);
@@ -176,7 +177,7 @@ OrderAnswer Judge::time(Judgement& judgement, const Run& run, const Issue& issue
   } else {
     ground.words = fmt::format("first made {}; last packed {}", in_words(first_made), in_words(last_packed));
   }
-  ground.proof = std::move(order.proof);
+  if (with_proof) ground.proof = order_proof(distances_, run.span, issue.span, leftover, order);
   if (order.answer == Answer::undecided) say_what_settles(judgement, run, issue, order);
   return order;
 }

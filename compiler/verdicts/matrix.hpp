@@ -1,7 +1,7 @@
 // verdicts/matrix.hpp: what is the verdict of each run of each accessory that an issue takes?
 //
 // One row for each pair, small enough to keep them all: issues times runs of what each takes. Of a pair that has no row
-// the verdict is no-place. A pair costs about a microsecond; with Judge, which tells it in words, twenty times as much
+// the verdict is no-place. With Judge, which tells it in words, a pair costs some fifty times as much
 // (10,000 runs).
 #pragma once
 

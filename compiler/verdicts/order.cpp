@@ -7,12 +7,6 @@
 namespace coeval {
 namespace {
 
-// The leftover policy as it stands on a basis: too weak a policy is no policy.
-std::optional<Day> stock_days(const Leftover* leftover, Basis basis) {
-  if (leftover == nullptr || leftover->evidence.basis > basis) return {};
-  return most_days(*leftover);
-}
-
 void append(std::vector<Reason>& list, std::vector<Reason> more) {
   for (Reason& reason : more) tell_once(list, std::move(reason));
 }
@@ -20,6 +14,41 @@ void append(std::vector<Reason>& list, std::vector<Reason> more) {
 Reason policy(const Leftover& leftover) {
   return reason_for(fmt::format("stock was kept for {} at most", in_words(leftover.at_most)), leftover.evidence);
 }
+
+struct Ends {
+  Point first{};
+  Point second{};
+};
+
+// Whose days the question compares.
+Ends ends_of(OrderQuestion question, TimeSpanIndex from, TimeSpanIndex into) {
+  switch (question) {
+  case OrderQuestion::too_late:
+    return {end_of(into), start_of(from)};
+  case OrderQuestion::kept_too_long:
+    return {end_of(from), start_of(into)};
+  case OrderQuestion::in_time:
+    return {start_of(from), end_of(into)};
+  case OrderQuestion::fresh:
+    return {start_of(into), end_of(from)};
+  }
+  return {};
+}
+
+struct Asked {
+  Distances& distances;
+  TimeSpanIndex from;
+  TimeSpanIndex into;
+
+  [[nodiscard]] bool proves(OrderQuestion question, Day limit, Basis basis) const {
+    const Ends ends = ends_of(question, from, into);
+    return distances.proves(ends.first, ends.second, limit, basis);
+  }
+  [[nodiscard]] Day most(OrderQuestion question, Basis basis) const {
+    const Ends ends = ends_of(question, from, into);
+    return distances.upper(ends.first, ends.second, basis).value();
+  }
+};
 
 } // namespace
 
@@ -36,47 +65,47 @@ bool Distances::proves(Point x, Point y, Day limit, Basis basis) {
   return most && *most <= limit;
 }
 
+StockDays stock_days(const Leftover* leftover) {
+  StockDays days;
+  if (leftover == nullptr) return days;
+  for (const Basis basis : all_bases) // too weak a policy is no policy
+    if (leftover->evidence.basis <= basis) days[static_cast<std::size_t>(basis)] = most_days(*leftover);
+  return days;
+}
+
 OrderAnswer order_of(Distances& distances, TimeSpanIndex from, TimeSpanIndex into, const Leftover* leftover,
-                     Basis weakest, bool with_proof) {
+                     Basis weakest) {
+  Asked asked{distances, from, into};
+  const StockDays stock = stock_days(leftover);
   OrderAnswer result;
-  const Chronology& chronology = distances.chronology();
-  const auto prove = [&](Point x, Point y, Basis basis) {
-    if (with_proof) append(result.proof, chronology.tell_all(chronology.on(basis).proof(x, y)));
-  };
   for (const Basis basis : all_bases) {
     if (basis > weakest) break;
-    // end(into) - start(from) < 0 always: the part came too late.
-    if (distances.proves(end_of(into), start_of(from), -1, basis)) {
-      result.answer = Answer::no;
-      result.basis = basis;
-      result.too_late = true;
-      result.gap = -distances.upper(end_of(into), start_of(from), basis).value();
-      prove(end_of(into), start_of(from), basis);
-      return result;
-    }
-    const auto stock = stock_days(leftover, basis);
-    // end(from) - start(into) < -leftover always: it would have been kept too long.
-    if (stock && distances.proves(end_of(from), start_of(into), -*stock - 1, basis)) {
-      result.answer = Answer::no;
-      result.basis = basis;
-      result.gap = -distances.upper(end_of(from), start_of(into), basis).value() - *stock;
-      prove(end_of(from), start_of(into), basis);
-      if (with_proof) append(result.proof, {policy(*leftover)});
-      return result;
-    }
-    result.in_time = distances.proves(start_of(from), end_of(into), 0, basis);
-    // With no policy on this basis nothing says how long stock was kept, so the two spans must surely touch.
-    result.fresh = distances.proves(start_of(into), end_of(from), stock.value_or(0), basis);
-    if (!result.in_time || !result.fresh) continue;
-    result.answer = Answer::yes;
-    result.basis = basis;
-    prove(start_of(from), end_of(into), basis);
-    prove(start_of(into), end_of(from), basis);
-    if (with_proof && distances.upper(start_of(into), end_of(from), basis).value() > 0)
-      append(result.proof, {policy(*leftover)});
-    return result;
+    result = order_on(asked, stock, basis);
+    if (result.answer != Answer::undecided) break;
   }
   return result;
+}
+
+std::vector<Reason> order_proof(Distances& distances, TimeSpanIndex from, TimeSpanIndex into, const Leftover* leftover,
+                                const OrderAnswer& answer) {
+  std::vector<Reason> proof;
+  if (!answer.basis) return proof;
+  const Chronology& chronology = distances.chronology();
+  const auto prove = [&](OrderQuestion question) {
+    const Ends ends = ends_of(question, from, into);
+    append(proof, chronology.tell_all(chronology.on(*answer.basis).proof(ends.first, ends.second)));
+  };
+  bool by_policy = false;
+  if (answer.answer == Answer::yes) {
+    prove(OrderQuestion::in_time);
+    prove(OrderQuestion::fresh);
+    by_policy = Asked{distances, from, into}.most(OrderQuestion::fresh, *answer.basis) > 0;
+  } else {
+    prove(answer.too_late ? OrderQuestion::too_late : OrderQuestion::kept_too_long);
+    by_policy = !answer.too_late;
+  }
+  if (by_policy) append(proof, {policy(*leftover)});
+  return proof;
 }
 
 } // namespace coeval

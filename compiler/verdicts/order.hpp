@@ -5,6 +5,7 @@
 // leftover: a part can wait in a bin for a figure, a figure cannot wait for a part.
 #pragma once
 
+#include <array>
 #include <map>
 #include <optional>
 #include <set>
@@ -44,22 +45,50 @@ struct OrderAnswer {
   std::optional<Basis> basis;
   bool too_late = false;  // for no: start(from) > end(into), else kept too long
   std::optional<Day> gap; // for no: how many days too late, or how many days longer than stock was kept
-  std::vector<Reason> proof;
-  bool in_time = false; // for undecided: start(from) <= end(into) is proven
-  bool fresh = false;   // for undecided: the stock condition is proven
+  bool in_time = false;   // for undecided: start(from) <= end(into) is proven
+  bool fresh = false;     // for undecided: the stock condition is proven
 };
 
 // How long the policy lets stock be kept, on each basis; nothing where it is too weak for that.
 using StockDays = std::array<std::optional<Day>, all_bases.size()>;
 [[nodiscard]] StockDays stock_days(const Leftover* leftover);
 
-// The answer without its proof, on the bases up to `weakest`, strongest first. `days` knows how far the ends of the two
-// spans are apart: each of its four functions takes a basis and gives the tightest known bound, as a Day or an
-// std::optional<Day>, of the difference it is named for, and proves(bound, limit) says whether one is at most that.
-template <class Days> [[nodiscard]] OrderAnswer decide_order(Days&& days, const StockDays& stock_by_basis, Basis weakest);
+// What an order hangs on, each a difference of two days.
+enum class OrderQuestion : std::uint8_t {
+  too_late,      // end(into) - start(from), where below zero
+  kept_too_long, // end(from) - start(into), where below minus the leftover
+  in_time,       // start(from) - end(into), where at most zero
+  fresh,         // start(into) - end(from), where at most the leftover
+};
+
+// The answer on one basis. Of `differences` it asks proves(question, limit, basis), whether the difference is at most
+// that, and most(question, basis), the tightest bound where there is one.
+template <class Differences>
+[[nodiscard]] OrderAnswer order_on(Differences& differences, const StockDays& stock_days, Basis basis) {
+  OrderAnswer result;
+  const std::optional<Day>& stock = stock_days[static_cast<std::size_t>(basis)];
+  if (differences.proves(OrderQuestion::too_late, -1, basis)) {
+    result.answer = Answer::no;
+    result.too_late = true;
+    result.gap = -differences.most(OrderQuestion::too_late, basis);
+  } else if (stock && differences.proves(OrderQuestion::kept_too_long, -*stock - 1, basis)) {
+    result.answer = Answer::no;
+    result.gap = -differences.most(OrderQuestion::kept_too_long, basis) - *stock;
+  } else {
+    result.in_time = differences.proves(OrderQuestion::in_time, 0, basis);
+    // With no policy on this basis nothing says how long stock was kept, so the two spans must surely touch.
+    result.fresh = differences.proves(OrderQuestion::fresh, stock.value_or(0), basis);
+    if (result.in_time && result.fresh) result.answer = Answer::yes;
+  }
+  if (result.answer != Answer::undecided) result.basis = basis;
+  return result;
+}
 
 // Asks the bases up to `weakest`, strongest first.
 [[nodiscard]] OrderAnswer order_of(Distances& distances, TimeSpanIndex from, TimeSpanIndex into,
-                                   const Leftover* leftover, Basis weakest, bool with_proof);
+                                   const Leftover* leftover, Basis weakest);
+// What proves that answer; nothing where it is undecided.
+[[nodiscard]] std::vector<Reason> order_proof(Distances& distances, TimeSpanIndex from, TimeSpanIndex into,
+                                              const Leftover* leftover, const OrderAnswer& answer);
 
 } // namespace coeval

@@ -21,7 +21,8 @@ inline constexpr int most_hops = 4;
 [[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue,
                                    const Leftover* leftover, Basis weakest, bool with_proof);
 
-// Where the search takes its answers from about two spans: could something from the one have gone into the other?
+// Where the search takes its answers about two spans from: could something from the one have gone into the other? The
+// run and the issue are those that the search is for.
 class Orders {
 public:
   Orders() = default;
@@ -30,12 +31,30 @@ public:
   Orders(Orders&&) = delete;
   Orders& operator=(const Orders&) = delete;
   Orders& operator=(Orders&&) = delete;
-  [[nodiscard]] virtual OrderAnswer between(TimeSpanIndex from, TimeSpanIndex into) = 0;
+  [[nodiscard]] virtual OrderAnswer from_run(RouteIndex into) = 0;
+  [[nodiscard]] virtual OrderAnswer from_route(RouteIndex from, RouteIndex into) = 0;
+  [[nodiscard]] virtual OrderAnswer into_issue(RouteIndex from) = 0;
+  // What proves such an answer. Needed only where a search is told with its proof.
+  [[nodiscard]] virtual std::vector<Reason> proof(TimeSpanIndex /*from*/, TimeSpanIndex /*into*/,
+                                                  const OrderAnswer& /*answer*/) {
+    return {};
+  }
 };
+
+// Where parts of a run were made and where the issue was packed, each where it is known on the basis that is asked for.
+struct Journey {
+  RunIndex run{};
+  IssueIndex issue{};
+  AccessoryIndex accessory{};
+  std::optional<PlantIndex> plant;
+  std::optional<PlantIndex> packer;
+  Basis known = Basis::documented; // that both are, where they are
+};
+[[nodiscard]] Journey journey_of(const LinkedKb& kb, RunIndex run, IssueIndex issue, Basis weakest);
 
 // How much is told of an answer: nothing but itself and its basis, in words too, or with its proof.
 enum class RouteTelling : std::uint8_t { answer, words, proof };
-[[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Orders& orders, RunIndex run, IssueIndex issue, Basis weakest,
+[[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Orders& orders, const Journey& journey, Basis weakest,
                                    RouteTelling telling);
 
 } // namespace coeval

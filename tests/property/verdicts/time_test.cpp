@@ -107,7 +107,7 @@ TEST_CASE("time is answered as trying every day answers it, on every basis") {
         INFO(world.spans[pair.first].address << " with " << world.spans[pair.second].address << " on "
                                              << name(weakest));
         const OrderAnswer order = order_of(judge.distances(), kb.kb.runs[at(run)].span, kb.kb.issues[at(issue)].span,
-                                           kb.kb.leftover_of(issue), weakest, false);
+                                           kb.kb.leftover_of(issue), weakest);
         REQUIRE(answered(judgement, order.gap, order.too_late) == says(deciding));
         ++seen[std::string{name(ground.answer)} + (ground.answer == Answer::no && !order.too_late ? ", stale" : "")];
         if (ground.answer == Answer::undecided) {
