@@ -14,6 +14,7 @@
 #include "html/feeds.hpp"
 #include "html/one_file.hpp"
 #include "html/render.hpp"
+#include "inputs/page_inputs.hpp"
 #include "pages/changes.hpp"
 #include "pages/drift_section.hpp"
 #include "pages/page_content.hpp"
@@ -177,24 +178,35 @@ private:
     kept_.add(file.path, hash_of(file.bytes));
     sink_(file);
   }
-  // Of a page: what is on it, how the pictures on it are published, and what is the same for every page.
-  [[nodiscard]] std::optional<ContentHash> recipe_of(const Page& page) const {
+  [[nodiscard]] std::string words_of_picture(const std::string& file) const {
+    const PublishedPicture picture = render_.picture(file);
+    return fmt::format("{} {} {}\n", picture.path, picture.width, picture.height);
+  }
+  // Each with what is the same for every page.
+  [[nodiscard]] std::optional<ContentHash> hash_of_inputs(const PlannedPage& planned) const {
+    const auto inputs = inputs_ ? inputs_->of(planned) : std::nullopt;
+    if (!inputs) return {};
+    return hash_of(text_of(*inputs) + frame_);
+  }
+  [[nodiscard]] std::optional<ContentHash> hash_of_content(const Page& page) const {
     if (options_.maker.empty()) return {};
     PageContent content = content_of(page);
-    for (const std::string& file : content.pictures) {
-      const PublishedPicture picture = render_.picture(file);
-      content.text += fmt::format("{} {} {}\n", picture.path, picture.width, picture.height);
-    }
+    for (const std::string& file : content.pictures) content.text += words_of_picture(file);
     return hash_of(content.text += frame_);
   }
-  void make_page(const Page& page) {
-    const std::optional<ContentHash> recipe = recipe_of(page);
-    if (recipe && options_.keep)
-      if (const std::optional<ContentHash> there = options_.keep(page.path, *recipe)) {
-        kept_.add(page.path, *there);
-        return;
-      }
-    keep({page.path, render_page(templates_, page, render_), recipe});
+  [[nodiscard]] bool is_there(std::string_view path, const FileRecipe& recipe) {
+    if ((!recipe.inputs && !recipe.content) || !options_.keep) return false;
+    const std::optional<ContentHash> there = options_.keep(path, recipe);
+    if (there) kept_.add(path, *there);
+    return there.has_value();
+  }
+  void make_page(const PlannedPage& planned, std::size_t number) {
+    FileRecipe recipe{.inputs = hash_of_inputs(planned), .content = {}};
+    if (is_there(planned.path, recipe)) return;
+    Page page = page_of(planned);
+    recipe.content = hash_of_content(page);
+    if (!is_there(planned.path, recipe)) keep({page.path, render_page(templates_, page, render_), recipe});
+    if (in_one_file()) pages_[number] = std::move(page);
   }
 
   [[nodiscard]] std::string read_changes() {
@@ -234,7 +246,10 @@ private:
     const std::vector<PlannedPage>& planned = site_.pages();
     const unsigned threads =
         options_.threads != 0 ? options_.threads : std::max(1U, std::thread::hardware_concurrency());
-    if (in_one_file()) pages_.resize(planned.size());
+    if (in_one_file()) // every page is wanted as data, whether it is made again or not
+      pages_.resize(planned.size());
+    else if (!options_.maker.empty())
+      inputs_.emplace(site_, [this](const std::string& file) { return words_of_picture(file); });
     constexpr std::size_t others = 2;
     std::atomic<std::size_t> done = 0;
     in_parallel(planned.size() + others, threads, [&](std::size_t i) {
@@ -251,9 +266,7 @@ private:
                          sink_({path, bytes, {}});
                      });
       } else {
-        Page page = page_of(planned[i - others]);
-        make_page(page);
-        if (in_one_file()) pages_[i - others] = std::move(page);
+        make_page(planned[i - others], i - others);
         progress(++done, planned.size());
       }
     });
@@ -297,6 +310,7 @@ private:
   std::string name_;
   std::vector<Drift> drifts_; // since each earlier version
   Site site_;
+  std::optional<PageInputs> inputs_; // where pages need not be put together to be kept
   KeptFiles kept_;
   std::map<std::string, PublishedPicture> pictures_;
   RenderOptions render_;

@@ -12,7 +12,7 @@
 
 #include "html/template.hpp"
 #include "pipeline.hpp"
-#include "publish/hash.hpp"
+#include "publish/recipes.hpp"
 
 namespace coeval {
 
@@ -31,8 +31,9 @@ struct EditionOptions {
   bool one_file = true; // with the single-file edition, unless there are too many pages for that
   std::string maker;    // tells the program and the template; empty: pages have no recipe
   // Where the page of this recipe lies in its place already: what its content is. It is not made then, and does not
-  // come to the sink. Called from several threads; empty: every page is made.
-  std::function<std::optional<ContentHash>(std::string_view path, const ContentHash& recipe)> keep;
+  // come to the sink. Asked by what the page is made from, and again with what it is to say. Called from several
+  // threads; empty: every page is made.
+  std::function<std::optional<ContentHash>(std::string_view path, const FileRecipe& recipe)> keep;
 };
 
 // Pages beyond which the single-file edition is left out: a phone would not open it.
@@ -41,7 +42,7 @@ inline constexpr std::size_t most_pages_in_one_file = 4000;
 struct EditionFile {
   std::string_view path;
   std::string_view bytes;
-  std::optional<ContentHash> recipe; // of a page: a hash of all that its bytes follow from; see EditionOptions::keep
+  FileRecipe recipe; // of a page; see EditionOptions::keep
 };
 // Called from several threads. A path never comes twice.
 using EditionSink = std::function<void(const EditionFile& file)>;

@@ -129,7 +129,7 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
   auto folder = OutputFolder::open(publish.to, out);
   if (!folder) return failed();
   EditionOptions options{.base_url = *base_url, .date = *date, .maker = loaded.mark};
-  options.keep = [&](std::string_view path, const ContentHash& recipe) { return folder->keep(path, recipe); };
+  options.keep = [&](std::string_view path, const FileRecipe& recipe) { return folder->keep(path, recipe); };
   for (const auto& version : earlier)
     options.since.push_back({version->public_name(), version->day(), &version->compiled()});
   const std::string mark = edition_mark(session.compiled(), options, out);

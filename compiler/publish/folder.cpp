@@ -14,6 +14,7 @@
 #include <cerrno>
 #include <map>
 #include <mutex>
+#include <set>
 #include <stdexcept>
 #include <utility>
 #include <vector>
@@ -91,7 +92,7 @@ enum class Fate : std::uint8_t { undecided, unchanged, fresh, replaces, replaces
 struct Written {
   Fate fate = Fate::undecided;
   FileState state;
-  std::optional<ContentHash> recipe;
+  FileRecipe recipe;
 };
 
 // Is it a regular file as an earlier publish left it, by size and modification time?
@@ -112,8 +113,8 @@ public:
 
   bool start(Diagnostics& out);
   [[nodiscard]] std::optional<std::size_t> still_holds(std::string_view path, std::string_view bytes) const;
-  [[nodiscard]] std::optional<ContentHash> keep(std::string_view path, const ContentHash& recipe);
-  bool write(std::string_view path, std::string_view bytes, Diagnostics& out, const std::optional<ContentHash>& recipe);
+  [[nodiscard]] std::optional<ContentHash> keep(std::string_view path, const FileRecipe& recipe);
+  bool write(std::string_view path, std::string_view bytes, Diagnostics& out, const FileRecipe& recipe);
   std::optional<PublishCounts> finish(Diagnostics& out);
 
 private:
@@ -194,12 +195,15 @@ std::map<std::string, Written, std::less<>>::iterator OutputFolder::Publish::ent
   return at;
 }
 
-std::optional<ContentHash> OutputFolder::Publish::keep(std::string_view path, const ContentHash& recipe) {
-  const auto content = recipes_before_.find(recipe);
+std::optional<ContentHash> OutputFolder::Publish::keep(std::string_view path, const FileRecipe& recipe) {
   const auto known = before_.find(path);
-  if (content == recipes_before_.end() || known == before_.end() || known->second.size() != 1) return {};
+  if (known == before_.end() || known->second.size() != 1) return {};
   const FileState& state = known->second.front();
-  if (state.hash != content->second) return {};
+  const auto gave_it = [&](const std::optional<ContentHash>& one) {
+    const auto content = one ? recipes_before_.find(*one) : recipes_before_.end();
+    return content != recipes_before_.end() && content->second == state.hash;
+  };
+  if (!gave_it(recipe.inputs) && !gave_it(recipe.content)) return {};
   FolderWalk walk = borrow_walk();
   const bool is_there = is_as_left(walk, path, state);
   give_back(std::move(walk));
@@ -209,7 +213,7 @@ std::optional<ContentHash> OutputFolder::Publish::keep(std::string_view path, co
 }
 
 bool OutputFolder::Publish::write(std::string_view path, std::string_view bytes, Diagnostics& out,
-                                  const std::optional<ContentHash>& recipe) {
+                                  const FileRecipe& recipe) {
   const auto place = enter(path);
   const std::string& name = place->first;
   Written& written = place->second;
@@ -294,8 +298,14 @@ bool OutputFolder::Publish::write_manifest(const std::string& text, Diagnostics&
 // For the next publish. Where that fails it will make everything again, and the site is none the worse.
 void OutputFolder::Publish::remember_recipes() {
   Recipes recipes;
-  for (const auto& [path, written] : written_)
-    if (written.recipe) recipes.emplace(*written.recipe, written.state.hash);
+  std::set<ContentHash> kept; // contents of files of which the other recipe was not asked for
+  for (const auto& [path, written] : written_) {
+    for (const auto& recipe : {written.recipe.inputs, written.recipe.content})
+      if (recipe) recipes.emplace(*recipe, written.state.hash);
+    if (written.recipe.inputs && !written.recipe.content) kept.insert(written.state.hash);
+  }
+  for (const auto& [recipe, content] : recipes_before_)
+    if (kept.contains(content)) recipes.emplace(recipe, content);
   const std::string text = recipes.empty() ? std::string{} : recipes_text(recipes);
   if (text == recipes_text_before_ || text.size() > largest_manifest) return;
   constexpr const char* waiting = "recipes";
@@ -458,12 +468,11 @@ std::optional<std::size_t> OutputFolder::still_holds(std::string_view path, std:
   return publish_->still_holds(path, bytes);
 }
 
-std::optional<ContentHash> OutputFolder::keep(std::string_view path, const ContentHash& recipe) {
+std::optional<ContentHash> OutputFolder::keep(std::string_view path, const FileRecipe& recipe) {
   return publish_->keep(path, recipe);
 }
 
-bool OutputFolder::write(std::string_view path, std::string_view bytes, Diagnostics& out,
-                         const std::optional<ContentHash>& recipe) {
+bool OutputFolder::write(std::string_view path, std::string_view bytes, Diagnostics& out, const FileRecipe& recipe) {
   return publish_->write(path, bytes, out, recipe);
 }
 

@@ -38,6 +38,7 @@
 #include "diagnose/diagnostic.hpp"
 #include "publish/hash.hpp"
 #include "publish/path.hpp"
+#include "publish/recipes.hpp"
 
 namespace coeval {
 
@@ -70,17 +71,16 @@ public:
   // need not make it again.
   [[nodiscard]] std::optional<std::size_t> still_holds(std::string_view path, std::string_view bytes) const;
 
-  // Whether the file that an earlier publish wrote under `path` was made from the same, and is as it was left, by size
-  // and modification time: then it counts as written, and its content is told. Else it is to be made and written. May
-  // be called from several threads.
-  [[nodiscard]] std::optional<ContentHash> keep(std::string_view path, const ContentHash& recipe);
+  // Whether the file that an earlier publish wrote under `path` was made from the same, by one recipe or the other, and
+  // is as it was left, by size and modification time: then it counts as written, and its content is told. Else it is to
+  // be made and written, or asked for with the other recipe too. May be called from several threads.
+  [[nodiscard]] std::optional<ContentHash> keep(std::string_view path, const FileRecipe& recipe);
 
   // May be called from several threads, with one `out` or several. False where the file cannot be published, and then
   // `finish` will publish nothing; go on all the same, so that everything that is in the way gets reported at once.
-  // Throws std::logic_error for a path that is not one (is_output_path), or that was written before. `recipe`: a hash
-  // of everything that the bytes follow from, for `keep`; nothing where that cannot be told.
-  bool write(std::string_view path, std::string_view bytes, Diagnostics& out,
-             const std::optional<ContentHash>& recipe = {});
+  // Throws std::logic_error for a path that is not one (is_output_path), or that was written before. `recipe` is
+  // for `keep`.
+  bool write(std::string_view path, std::string_view bytes, Diagnostics& out, const FileRecipe& recipe = {});
 
   // To be called once, after every `write`. Nothing where a write failed or the world fails now; a report says why.
   [[nodiscard]] std::optional<PublishCounts> finish(Diagnostics& out);

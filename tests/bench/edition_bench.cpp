@@ -52,7 +52,7 @@ std::size_t publish_as_the_command_does(const Compiled& compiled, const Template
   auto target = OutputFolder::open(folder, out);
   if (!target) std::exit(1);
   EditionOptions options{.one_file = false, .maker = "bench"};
-  options.keep = [&](std::string_view path, const ContentHash& recipe) { return target->keep(path, recipe); };
+  options.keep = [&](std::string_view path, const FileRecipe& recipe) { return target->keep(path, recipe); };
   const std::string mark = edition_mark(compiled, options, out);
   if (target->still_holds(edition_file, mark)) return 0;
   if (!target->write(edition_file, mark, out)) std::exit(1);
@@ -60,7 +60,7 @@ std::size_t publish_as_the_command_does(const Compiled& compiled, const Template
   make_edition(
       compiled, templates, options,
       [&](const EditionFile& file) {
-        if (file.recipe) ++made;
+        if (file.recipe.content) ++made;
         Diagnostics here;
         if (!target->write(file.path, file.bytes, here, file.recipe)) std::exit(1);
       },

@@ -84,7 +84,7 @@ std::optional<PagesCount> publish(const fs::path& kb, const fs::path& site, cons
   std::atomic<std::size_t> made = 0;
   std::atomic<std::size_t> kept = 0;
   options.one_file = false;
-  options.keep = [&](std::string_view path, const ContentHash& recipe) {
+  options.keep = [&](std::string_view path, const FileRecipe& recipe) {
     const auto content = folder->keep(path, recipe);
     if (content) ++kept;
     return content;
@@ -93,7 +93,7 @@ std::optional<PagesCount> publish(const fs::path& kb, const fs::path& site, cons
   make_edition(
       compiled, templates, options,
       [&](const EditionFile& file) {
-        if (file.recipe) ++made;
+        if (file.recipe.content) ++made;
         Diagnostics own;
         folder->write(file.path, file.bytes, own, file.recipe);
         const std::scoped_lock lock{guard};

@@ -29,12 +29,12 @@ Outcome publish_made(const fs::path& folder, const Making& files) {
   REQUIRE(open);
   for (const auto& [path, file] : files) {
     const ContentHash recipe = hash_of(file.from);
-    if (const auto content = open->keep(path, recipe)) {
+    if (const auto content = open->keep(path, {.inputs = {}, .content = recipe})) {
       CHECK(*content == hash_of(file.bytes));
       continue;
     }
     outcome.made.push_back(path);
-    open->write(path, file.bytes, out, recipe);
+    open->write(path, file.bytes, out, {.inputs = {}, .content = recipe});
   }
   outcome.counts = open->finish(out);
   return outcome;
@@ -104,13 +104,37 @@ TEST_CASE("nothing is kept without the list of files") {
   CHECK(publish_made(scratch.site(), site).made == Strings{"a.html", "b/c.html"});
 }
 
+TEST_CASE("a file is kept by what it is made from or by what it says, and both are remembered") {
+  const Scratch scratch;
+  Diagnostics out;
+  const auto inputs = [](int version) { return hash_of(fmt::format("entry a, version {}", version)); };
+  const ContentHash says = hash_of("a");
+  const auto publish = [&](auto&& keep_or_write) {
+    auto open = OutputFolder::open(scratch.site(), out);
+    REQUIRE(open);
+    keep_or_write(*open);
+    REQUIRE(open->finish(out));
+  };
+  publish([&](OutputFolder& open) { open.write("a.html", "<p>a</p>", out, {.inputs = inputs(1), .content = says}); });
+  for (int again = 0; again < 2; ++again)
+    publish([&](OutputFolder& open) { CHECK(open.keep("a.html", {.inputs = inputs(1), .content = {}})); });
+  publish([&](OutputFolder& open) {
+    CHECK_FALSE(open.keep("a.html", {.inputs = inputs(2), .content = {}}));
+    CHECK(open.keep("a.html", {.inputs = inputs(2), .content = says}));
+  });
+  publish([&](OutputFolder& open) {
+    CHECK_FALSE(open.keep("a.html", {.inputs = inputs(1), .content = {}})); // no list that grows for ever
+    CHECK(open.keep("a.html", {.inputs = inputs(2), .content = {}}));
+  });
+}
+
 TEST_CASE("a path is kept or written once") {
   const Scratch scratch;
   publish_made(scratch.site(), site);
   Diagnostics out;
   auto open = OutputFolder::open(scratch.site(), out);
   REQUIRE(open);
-  REQUIRE(open->keep("a.html", hash_of("entry a")));
+  REQUIRE(open->keep("a.html", {.inputs = {}, .content = hash_of("entry a")}));
   CHECK_THROWS_AS(open->write("a.html", "<p>a</p>", out), std::logic_error);
 }
 
