@@ -1,36 +1,39 @@
 #include "constraints/addition.hpp"
 
-#include <algorithm>
+#include "constraints/fewest.hpp"
 
 namespace coeval {
 
-Additions::Additions(ActiveEdges& graph) : graph_(graph), distance_(graph.edges->points(), unreached) {}
+Additions::Additions(ActiveEdges& graph, const EnteringEdges& entering)
+    : graph_(graph), entering_(entering), distance_(graph.edges->points(), unreached) {}
 
-std::optional<std::vector<std::uint32_t>> Additions::add(std::uint32_t edge) {
-  const Edge& added = (*graph_.edges)[edge];
-  const std::int64_t missing = -reweighted(added);
-  if (missing > 0 && !make_room(added, missing)) return fewest_stated_cycle(edge, missing);
+std::optional<std::vector<std::uint32_t>> Additions::add(std::uint32_t edge, std::span<const std::uint32_t> own) {
+  const std::int64_t missing = -graph_.room(edge);
+  if (missing > 0 && !make_room(edge, missing)) return FewestStatements{graph_, entering_, edge, own}.cycle().value();
   graph_.active[edge] = 1;
   return {};
 }
 
 // The point that the edge enters must be lowered by what is missing, and with it every point nearer to it than that, by
-// what is left of it there. That is impossible if the point that the edge leaves is one of them.
-bool Additions::make_room(const Edge& edge, std::int64_t missing) {
+// what is left of it there. That is impossible if the point that the edge leaves is one of them. Nor can the origin be:
+// its number is the lowest that can be said of it, and so a way there would go on to the point that the edge leaves.
+bool Additions::make_room(std::uint32_t edge, std::int64_t missing) {
+  const std::uint32_t start = graph_.edges->to(edge);
+  const std::uint32_t end = graph_.edges->from(edge);
   NearestFirst queue;
-  shorten(edge.to, 0);
-  queue.emplace(0, edge.to);
+  shorten(start, 0);
+  queue.emplace(0, start);
   bool possible = true;
   while (!queue.empty() && possible) {
     const auto [distance, point] = queue.top();
     queue.pop();
     if (distance > distance_[point]) continue;
-    possible = point != edge.from;
-    for (std::size_t e = graph_.edges->begin(point); e < graph_.edges->begin(point + std::size_t{1}); ++e) {
+    possible = point != end && point != static_cast<std::uint32_t>(origin);
+    if (!possible) break;
+    for (auto [e, last] = graph_.edges->leaving(point); e < last; ++e) {
       if (graph_.active[e] == 0) continue;
-      const Edge& next = (*graph_.edges)[e];
-      const std::int64_t length = distance + reweighted(next);
-      if (length < missing && shorten(next.to, length)) queue.emplace(length, next.to);
+      const std::int64_t length = distance + graph_.room(e, point);
+      if (length < missing && shorten(graph_.edges->to(e), length)) queue.emplace(length, graph_.edges->to(e));
     }
   }
   if (possible) {
@@ -44,48 +47,43 @@ bool Additions::make_room(const Edge& edge, std::int64_t missing) {
   return possible;
 }
 
-// Dijkstra's search, layer by layer: layer k holds the ways with k stated edges. A way goes on only while it is shorter
-// than what is missing and than all ways to the same point in this and earlier layers. So none passes a point twice.
-std::vector<std::uint32_t> Additions::fewest_stated_cycle(std::uint32_t edge, std::int64_t missing) {
-  const Edge& closing = (*graph_.edges)[edge];
-  std::vector<Way> ways{{closing.to, edge, 0, 0}};
-  std::vector<std::uint32_t> layer{0}; // positions of ways
-  std::optional<std::uint32_t> home;
-  while (!home && !layer.empty()) {
-    NearestFirst queue;
-    for (const std::uint32_t way : layer)
-      if (shorten(ways[way].point, ways[way].length)) queue.emplace(ways[way].length, way);
-    layer.clear();
-    while (!queue.empty()) {
-      const std::uint32_t position = queue.top().second;
-      queue.pop();
-      const Way way = ways[position];
-      if (way.length > distance_[way.point]) continue;
-      if (way.point == closing.from) {
-        home = position;
-        break;
-      }
-      for (std::size_t e = graph_.edges->begin(way.point); e < graph_.edges->begin(way.point + std::size_t{1}); ++e) {
-        if (graph_.active[e] == 0) continue;
-        const Edge& next = (*graph_.edges)[e];
-        const std::int64_t length = way.length + reweighted(next);
-        if (length >= missing || length >= distance_[next.to]) continue;
-        const bool free = next.statement == by_definition || next.statement == closing.statement;
-        const auto fresh = static_cast<std::uint32_t>(ways.size());
-        ways.push_back({next.to, static_cast<std::uint32_t>(e), position, length});
-        if (!free)
-          layer.push_back(fresh);
-        else if (shorten(next.to, length))
-          queue.emplace(length, fresh);
-      }
+// What can have hung from the edges are the points that edges without room to spare lead to. Each rises as far as those
+// that stay where they are allow, but never above zero, where all began. Here distances are how far a point rises.
+void Additions::take_out(std::span<const std::uint32_t> edges) {
+  const auto may_rise = [&](std::size_t e, std::uint32_t from) {
+    const std::uint32_t to = graph_.edges->to(e);
+    const bool rises = to != static_cast<std::uint32_t>(origin) && distance_[to] == unreached &&
+                       graph_.potential[to] < 0 && graph_.room(e, from) == 0;
+    if (rises) shorten(to, -graph_.potential[to]);
+  };
+  for (const std::uint32_t e : edges) {
+    if (graph_.active[e] == 0) continue;
+    graph_.active[e] = 0;
+    may_rise(e, graph_.edges->from(e));
+  }
+  for (std::size_t next = 0; next < reached_.size(); ++next) // grows while it is walked
+    for (auto [e, last] = graph_.edges->leaving(reached_[next]); e < last; ++e)
+      if (graph_.active[e] != 0) may_rise(e, reached_[next]);
+  const std::vector<std::uint32_t> rising = reached_;
+  NearestFirst queue;
+  for (const std::uint32_t point : rising) {
+    for (const std::uint32_t e : entering_.at(point))
+      if (graph_.active[e] != 0 && distance_[graph_.edges->from(e)] == unreached) shorten(point, graph_.room(e));
+    queue.emplace(distance_[point], point);
+  }
+  while (!queue.empty()) {
+    const auto [distance, point] = queue.top();
+    queue.pop();
+    if (distance > distance_[point]) continue;
+    for (auto [e, last] = graph_.edges->leaving(point); e < last; ++e) {
+      const std::uint32_t to = graph_.edges->to(e);
+      if (graph_.active[e] == 0 || distance_[to] == unreached) continue;
+      const std::int64_t rise = distance + graph_.room(e, point);
+      if (shorten(to, rise)) queue.emplace(rise, to);
     }
   }
+  for (const std::uint32_t point : rising) graph_.potential[point] += distance_[point];
   forget();
-
-  std::vector<std::uint32_t> cycle{edge};
-  for (std::uint32_t way = home.value(); way != 0; way = ways[way].before) cycle.push_back(ways[way].edge);
-  std::ranges::reverse(cycle);
-  return cycle;
 }
 
 bool Additions::shorten(std::uint32_t point, std::int64_t distance) {

@@ -1,17 +1,16 @@
 // The search, level by level, strongest first:
-//   1. Let all constraints of the level in. Wherever a negative cycle shows, doubt its weakest statement, take that
-//   out,
-//      and go on until none is left. This is quick, and takes out more than necessary.
-//   2. Put the doubted statements back one by one, the strongest first. One that does not fit closes a cycle with few
+//   1. Let all constraints of the level in, but for those that say how early something was (edges to the origin).
+//      Wherever a negative cycle shows, doubt its weakest statement and take that out, until none is left.
+//   2. Now the numbers say how late each point can be. Let the others in one by one; one that has no room closes a
+//      cycle too. This is quick, and takes out more than necessary.
+//   3. Put the doubted statements back one by one, the strongest first. One that does not fit closes a cycle with few
 //      statements; what is irreducible in that is reported, and its weakest statement set aside for good.
-// So what is in the graph is satisfiable from 1 on, and each step of 2 costs a search of the neighbourhood only.
+// So what is in the graph is satisfiable from 2 on, and each step of 3 costs a search of the neighbourhood only.
 #include "constraints/contradictions.hpp"
 
 #include <algorithm>
-#include <set>
 
 #include "constraints/addition.hpp"
-#include "constraints/components.hpp"
 #include "constraints/irreducible.hpp"
 #include "constraints/potential.hpp"
 #include "constraints/stop.hpp"
@@ -21,57 +20,43 @@ namespace {
 
 class ContradictionSearch {
 public:
-  // `edges` holds every constraint that counts at some level and can be on a cycle.
-  ContradictionSearch(const ConstraintGraph& graph, const WeakerThan& weaker, const SortedEdges& edges,
-                      const SortedEdges& definitions)
-      : graph_(graph), weaker_(weaker), edges_(edges),
-        reduction_(graph, definitions), active_{&edges, std::vector<char>(edges.all().size(), 0),
-                                                std::vector<std::int64_t>(edges.points(), 0)} {
-    for (std::uint32_t e = 0; e < edges.all().size(); ++e)
-      if (edges[e].statement != by_definition) edges_by_statement_.emplace_back(edges[e].statement, e);
-    std::ranges::sort(edges_by_statement_);
-  }
+  ContradictionSearch(const ConstraintGraph& graph, int levels, const WeakerThan& weaker)
+      : weaker_(weaker), levels_(levels),
+        edges_(graph, [&](ConstraintIndex index) { return graph[index].level < levels; }), entering_(edges_),
+        by_statement_(edges_),
+        reduction_(graph, edges_, by_statement_), active_{&edges_, std::vector<char>(edges_.size(), 0),
+                                                          first_numbers(edges_.points())},
+        additions_(active_, entering_), out_(by_statement_.statements(), 0) {}
 
-  std::vector<Contradiction> run(int levels) {
-    for (level_ = 0; level_ < levels; ++level_) {
-      for (std::size_t e = 0; e < active_.active.size(); ++e)
-        if (graph_[edges_[e].constraint].level == level_ && !set_aside_.contains(edges_[e].statement))
-          active_.active[e] = 1;
-      const std::vector<StatementIndex> doubted = doubt_until_satisfiable();
-      Additions additions{active_};
-      for (const StatementIndex statement : doubted) restore(statement, additions);
-    }
+  std::vector<Contradiction> run() {
+    for (level_ = 0; level_ < levels_; ++level_)
+      for (const StatementIndex statement : doubt_until_satisfiable()) restore(statement);
     return std::move(found_);
   }
 
-  std::vector<std::optional<Contradiction>> run_for_each(int levels, std::span<const StatementIndex> supposed) {
-    std::vector<StatementIndex> apart(supposed.begin(), supposed.end());
-    std::ranges::sort(apart);
+  std::vector<std::optional<Contradiction>> run_for_each(std::span<const StatementIndex> supposed) {
+    for (const StatementIndex statement : supposed) set_out(statement, true);
     std::vector<std::optional<Contradiction>> found(supposed.size());
-    for (level_ = 0; level_ < levels; ++level_) {
-      for (std::size_t e = 0; e < active_.active.size(); ++e)
-        if (graph_[edges_[e].constraint].level == level_ && !std::ranges::binary_search(apart, edges_[e].statement))
-          active_.active[e] = 1;
-      if (CycleSearch{active_}.next_cycle()) stop("what is not supposed contradicts itself");
-      Additions additions{active_};
+    for (level_ = 0; level_ < levels_; ++level_) {
+      if (!doubt_until_satisfiable().empty()) stop("what is not supposed contradicts itself");
       for (std::size_t i = 0; i < supposed.size(); ++i)
-        if (!found[i]) found[i] = suppose(supposed[i], additions);
+        if (!found[i]) found[i] = suppose(supposed[i]);
     }
     return found;
   }
 
 private:
   // Lets the statement in, sees what it contradicts, and takes it out again.
-  std::optional<Contradiction> suppose(StatementIndex statement, Additions& additions) {
+  std::optional<Contradiction> suppose(StatementIndex statement) {
     const std::vector<std::uint32_t> numbers = numbers_of(statement);
     std::optional<Contradiction> found;
     for (const std::uint32_t number : numbers) {
-      const auto cycle = additions.add(number);
+      const auto cycle = additions_.add(number, by_statement_.of(statement));
       if (!cycle) continue;
       found = reduced(edges_at(*cycle));
       break;
     }
-    for (const std::uint32_t number : numbers) active_.active[number] = 0;
+    additions_.take_out(numbers);
     return found;
   }
 
@@ -82,21 +67,51 @@ private:
 
   // The statements taken out, the strongest first.
   std::vector<StatementIndex> doubt_until_satisfiable() {
-    std::vector<StatementIndex> doubted;
-    CycleSearch search{active_};
-    while (const auto cycle = search.next_cycle()) {
-      doubted.push_back(weakest_of(statements_of(edges_at(*cycle))));
-      for (const std::uint32_t edge : numbers_of(doubted.back())) search.deactivate(edge);
+    std::vector<StatementIndex> doubted = settle_without_early_ends();
+    for (const std::uint32_t edge : entering_.at(static_cast<std::size_t>(origin))) {
+      while (counts(edge)) {
+        const auto cycle = additions_.add(edge, by_statement_.of(edges_.statement(edge)));
+        if (!cycle) break;
+        doubted.push_back(weakest_of(statements_of(edges_at(*cycle))));
+        additions_.take_out(numbers_of(doubted.back()));
+        set_out(doubted.back(), true);
+      }
     }
+    for (const StatementIndex statement : doubted) set_out(statement, false);
     std::ranges::sort(doubted, [&](StatementIndex one, StatementIndex other) { return is_weaker(other, one); });
     return doubted;
   }
 
+  // Of all that counts at this level, lets in what does not enter the origin, and doubts what must be doubted already.
+  std::vector<StatementIndex> settle_without_early_ends() {
+    std::vector<StatementIndex> doubted;
+    std::vector<char> waiting(edges_.points(), 0);
+    for (const std::uint32_t edge : entering_.at(static_cast<std::size_t>(origin))) active_.active[edge] = 0;
+    for (std::uint32_t point = 0; point < edges_.points(); ++point)
+      for (auto [e, last] = edges_.leaving(point); e < last; ++e)
+        if (edges_.level(e) == level_ && edges_.to(e) != static_cast<std::uint32_t>(origin) && counts(e))
+          active_.active[e] = waiting[point] = 1;
+    if (settle_in_rounds(active_, waiting)) return doubted;
+    CycleSearch search{active_};
+    while (const auto cycle = search.next_cycle()) {
+      doubted.push_back(weakest_of(statements_of(edges_at(*cycle))));
+      set_out(doubted.back(), true);
+      for (const std::uint32_t edge : numbers_of(doubted.back())) search.deactivate(edge);
+    }
+    // Numbers lowered along edges that are gone now are too low.
+    if (!doubted.empty()) {
+      active_.potential = first_numbers(edges_.points());
+      std::ranges::fill(waiting, 1);
+      if (!settle_in_rounds(active_, waiting)) (void)CycleSearch{active_}.next_cycle();
+    }
+    return doubted;
+  }
+
   // Lets the statement's constraints in again, each after whatever contradicts it has been set aside.
-  void restore(StatementIndex statement, Additions& additions) {
+  void restore(StatementIndex statement) {
     const std::vector<std::uint32_t> numbers = numbers_of(statement);
-    for (std::size_t i = 0; i < numbers.size() && !set_aside_.contains(statement);) {
-      if (const auto cycle = additions.add(numbers[i]))
+    for (std::size_t i = 0; i < numbers.size() && !is_out(statement);) {
+      if (const auto cycle = additions_.add(numbers[i], by_statement_.of(statement)))
         report(edges_at(*cycle));
       else
         ++i;
@@ -105,17 +120,17 @@ private:
 
   void report(const std::vector<Edge>& cycle) {
     Contradiction contradiction = reduced(cycle);
-    for (const std::uint32_t edge : numbers_of(contradiction.weakest)) active_.active[edge] = 0;
-    set_aside_.insert(contradiction.weakest);
+    additions_.take_out(numbers_of(contradiction.weakest));
+    set_out(contradiction.weakest, true);
     found_.push_back(std::move(contradiction));
   }
 
+  // The last edge of the cycle is the one that was to be added.
   Contradiction reduced(const std::vector<Edge>& cycle) {
     std::vector<StatementIndex> order = statements_of(cycle);
     std::ranges::sort(order, [&](StatementIndex one, StatementIndex other) { return is_weaker(one, other); });
-    const auto constraints_of = [&](StatementIndex statement) { return edges_at(numbers_of(statement)); };
     Reduction::Conflict conflict =
-        reduction_.reduce(cycle, std::move(order), level_, constraints_of, active_.potential);
+        reduction_.reduce(cycle, std::move(order), level_, cycle.back().statement, active_.potential);
     return told(conflict);
   }
 
@@ -146,9 +161,8 @@ private:
   // The numbers of the statement's edges that count at this level.
   [[nodiscard]] std::vector<std::uint32_t> numbers_of(StatementIndex statement) const {
     std::vector<std::uint32_t> numbers;
-    const auto first = std::ranges::lower_bound(edges_by_statement_, std::pair{statement, std::uint32_t{0}});
-    for (auto it = first; it != edges_by_statement_.end() && it->first == statement; ++it)
-      if (graph_[edges_[it->second].constraint].level <= level_) numbers.push_back(it->second);
+    for (const std::uint32_t number : by_statement_.of(statement))
+      if (edges_.level(number) <= level_) numbers.push_back(number);
     return numbers;
   }
 
@@ -159,54 +173,42 @@ private:
     return edges;
   }
 
-  const ConstraintGraph& graph_;
+  [[nodiscard]] bool counts(std::size_t number) const {
+    return edges_.level(number) <= level_ &&
+           (edges_.statement(number) == by_definition || !is_out(edges_.statement(number)));
+  }
+  // Doubted, set aside or apart from the rest.
+  [[nodiscard]] bool is_out(StatementIndex statement) const { return out_[static_cast<std::size_t>(statement)] != 0; }
+  void set_out(StatementIndex statement, bool out) {
+    if (static_cast<std::size_t>(statement) < out_.size()) out_[static_cast<std::size_t>(statement)] = out ? 1 : 0;
+  }
+
   const WeakerThan& weaker_;
-  const SortedEdges& edges_;
+  int levels_;
+  SortedEdges edges_; // every constraint that counts at some level
+  EnteringEdges entering_;
+  EdgesByStatement by_statement_;
   Reduction reduction_;
   ActiveEdges active_;
-  std::vector<std::pair<StatementIndex, std::uint32_t>> edges_by_statement_;
-  std::set<StatementIndex> set_aside_;
+  Additions additions_;
+  std::vector<char> out_; // by statement
   std::vector<Contradiction> found_;
   int level_ = 0;
-};
-
-// The edges that count and can be on a cycle, and those of them that hold by definition.
-struct CyclicEdges {
-  CyclicEdges(const ConstraintGraph& graph, int levels) : CyclicEdges(graph, levels, components_of(graph)) {}
-
-  SortedEdges all;
-  SortedEdges definitions;
-
-private:
-  CyclicEdges(const ConstraintGraph& graph, int levels, const std::vector<std::uint32_t>& components)
-      : all(of(graph, levels, components, false)), definitions(of(graph, levels, components, true)) {}
-
-  static SortedEdges of(const ConstraintGraph& graph, int levels, const std::vector<std::uint32_t>& components,
-                        bool definitions_alone) {
-    return {graph.points(), edges_of(graph, [&](ConstraintIndex index) {
-              const Constraint& constraint = graph[index];
-              return constraint.level < levels && (!definitions_alone || constraint.statement == by_definition) &&
-                     components[static_cast<std::size_t>(constraint.x)] ==
-                         components[static_cast<std::size_t>(constraint.y)];
-            })};
-  }
 };
 
 } // namespace
 
 std::vector<Contradiction> find_contradictions(const ConstraintGraph& graph, int levels, const WeakerThan& weaker) {
   const auto counts = [&](ConstraintIndex index) { return graph[index].level < levels; };
-  if (find_potential(SortedEdges{graph.points(), edges_of(graph, counts)})) return {};
-  const CyclicEdges edges{graph, levels};
-  return ContradictionSearch{graph, weaker, edges.all, edges.definitions}.run(levels);
+  if (find_potential(SortedEdges{graph, counts})) return {};
+  return ContradictionSearch{graph, levels, weaker}.run();
 }
 
 std::vector<std::optional<Contradiction>> find_contradictions_of(const ConstraintGraph& graph, int levels,
                                                                  std::span<const StatementIndex> supposed,
                                                                  const WeakerThan& weaker) {
   if (supposed.empty()) return {};
-  const CyclicEdges edges{graph, levels};
-  return ContradictionSearch{graph, weaker, edges.all, edges.definitions}.run_for_each(levels, supposed);
+  return ContradictionSearch{graph, levels, weaker}.run_for_each(supposed);
 }
 
 } // namespace coeval

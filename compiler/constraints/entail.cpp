@@ -261,20 +261,22 @@ std::shared_ptr<const Entailment::Edges> Entailment::solve(const ConstraintGraph
                                                            std::span<const StatementIndex> left_out) {
   std::vector<StatementIndex> out(left_out.begin(), left_out.end());
   std::ranges::sort(out);
-  const SortedEdges sorted{graph.points(), edges_of(graph, [&](ConstraintIndex index) {
+  const SortedEdges sorted{graph, [&](ConstraintIndex index) {
                              const Constraint& constraint = graph[index];
                              return constraint.level <= weakest &&
                                     (constraint.statement == by_definition ||
                                      !std::ranges::binary_search(out, constraint.statement));
-                           })};
+                           }};
   auto potential = find_potential(sorted);
   if (!potential) return {};
   auto edges = std::make_shared<Edges>();
   edges->potential = std::move(*potential);
-  edges->leaving.reserve(sorted.all().size());
-  for (const Edge& edge : sorted.all())
+  edges->leaving.reserve(sorted.size());
+  for (std::size_t e = 0; e < sorted.size(); ++e) {
+    const Edge edge = sorted[e];
     edges->leaving.push_back({edge.from, edge.to, edge.length + edges->potential[edge.from] - edges->potential[edge.to],
-                              edge.constraint, graph[edge.constraint].level, edge.statement != by_definition});
+                              edge.constraint, sorted.level(e), edge.statement != by_definition});
+  }
   edges->leaving_begin.assign(graph.points() + std::size_t{1}, 0);
   edges->entering_begin.assign(graph.points() + std::size_t{1}, 0);
   for (const TightEdge& edge : edges->leaving) {

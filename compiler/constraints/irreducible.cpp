@@ -1,6 +1,7 @@
 #include "constraints/irreducible.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace coeval {
 
@@ -13,46 +14,48 @@ std::vector<StatementIndex> statements_of(const std::vector<Edge>& edges) {
   return statements;
 }
 
-Reduction::Reduction(const ConstraintGraph& graph, const SortedEdges& definitions)
-    : graph_(graph), definitions_(definitions), places_(graph.points(), 0) {}
-
-std::uint32_t Reduction::place_of(std::uint32_t point) {
-  if (places_[point] == 0) {
-    points_.push_back(point);
-    places_[point] = static_cast<std::uint32_t>(points_.size());
+// Every negative cycle of the statements and definitions leads through an edge of the one that was added, so all its
+// points are reached from those. A statement may have very many edges elsewhere: they are looked up at the points.
+Reduction::Part Reduction::reached_from(StatementIndex added, const std::vector<StatementIndex>& statements,
+                                        int level) const {
+  Part part;
+  boost::unordered_flat_map<std::uint32_t, std::uint32_t> places;
+  const auto place_of = [&](std::uint32_t point) {
+    const auto [known, fresh] = places.try_emplace(point, static_cast<std::uint32_t>(part.points.size()));
+    if (fresh) part.points.push_back(point);
+    return Point{known->second};
+  };
+  const auto take = [&](std::size_t number, std::uint32_t from) {
+    if (edges_.level(number) > level) return;
+    Constraint constraint = edges_.constraint(number);
+    constraint.y = place_of(from);
+    constraint.x = place_of(static_cast<std::uint32_t>(constraint.x));
+    part.constraints.push_back(constraint);
+    part.indices.push_back(edges_[number].constraint);
+  };
+  for (const std::uint32_t number : by_statement_.of(added))
+    if (edges_.level(number) <= level) (void)place_of(edges_.from(number));
+  for (std::size_t next = 0; next < part.points.size(); ++next) { // grows while it is walked
+    const std::uint32_t point = part.points[next];
+    for (auto [e, last] = edges_.definitions_leaving(point); e < last; ++e) take(e, point);
+    for (const StatementIndex statement : statements)
+      for (const std::uint32_t number : by_statement_.leaving(statement, point)) take(number, point);
   }
-  return places_[point] - 1;
+  return part;
 }
 
 Reduction::Conflict Reduction::reduce(std::vector<Edge> cycle, std::vector<StatementIndex> order, int level,
-                                      const std::function<std::vector<Edge>(StatementIndex)>& constraints_of,
-                                      const std::vector<std::int64_t>& potential) {
+                                      StatementIndex added, const std::vector<std::int64_t>& potential) {
   if (order.size() < 2) return {std::move(order), std::move(cycle)}; // definitions alone never contradict each other
 
-  // A small graph of its own, with points numbered by place. It is told apart from the whole only in here.
-  std::vector<Edge> edges;
-  for (const StatementIndex statement : order)
-    for (const Edge& edge : constraints_of(statement)) edges.push_back(edge);
-  for (Edge& edge : edges) {
-    edge.from = place_of(edge.from);
-    edge.to = place_of(edge.to);
-  }
-  for (std::size_t place = 0; place < points_.size(); ++place) { // grows while it is walked
-    for (Edge edge : definitions_.at(points_[place])) {
-      if (graph_[edge.constraint].level > level) continue;
-      edge.from = static_cast<std::uint32_t>(place);
-      edge.to = place_of(edge.to);
-      edges.push_back(edge);
-    }
-  }
+  Part part = reached_from(added, order, level);
   std::vector<std::int64_t> start;
-  start.reserve(points_.size());
-  for (const std::uint32_t point : points_) start.push_back(potential[point]);
-  const SortedEdges sorted{static_cast<std::uint32_t>(points_.size()), std::move(edges)};
-  for (const std::uint32_t point : points_) places_[point] = 0;
-  points_.clear();
+  start.reserve(part.points.size());
+  for (const std::uint32_t point : part.points) start.push_back(potential[point]);
+  const ConstraintGraph small{static_cast<std::uint32_t>(part.points.size()), std::move(part.constraints)};
+  const SortedEdges sorted{small, [](ConstraintIndex) { return true; }};
 
-  std::vector<char> allowed(sorted.all().size(), 1);
+  std::vector<char> allowed(sorted.size(), 1);
   std::vector<StatementIndex> left = order;
   std::ranges::sort(left);
   ActiveEdges graph{&sorted, {}, {}};
@@ -61,14 +64,15 @@ Reduction::Conflict Reduction::reduce(std::vector<Edge> cycle, std::vector<State
     graph.potential = start;
     graph.active = allowed;
     for (std::size_t e = 0; e < graph.active.size(); ++e)
-      if (sorted[e].statement == candidate) graph.active[e] = 0;
+      if (sorted.statement(e) == candidate) graph.active[e] = 0;
     const auto smaller = CycleSearch{graph}.next_cycle();
     if (!smaller) continue;
     cycle.clear();
-    for (const std::uint32_t edge : *smaller) cycle.push_back(edge_of(graph_, sorted[edge].constraint));
+    for (const std::uint32_t edge : *smaller)
+      cycle.push_back(edge_of(graph_, part.indices[static_cast<std::size_t>(sorted[edge].constraint)]));
     left = statements_of(cycle);
     for (std::size_t e = 0; e < allowed.size(); ++e)
-      if (sorted[e].statement != by_definition) allowed[e] = std::ranges::binary_search(left, sorted[e].statement);
+      if (sorted.statement(e) != by_definition) allowed[e] = std::ranges::binary_search(left, sorted.statement(e));
   }
   return {std::move(left), std::move(cycle)};
 }

@@ -1,12 +1,14 @@
 // constraints/irreducible.hpp: which of these statements does a contradiction really need?
 //
-// A deletion filter: leave out one statement at a time and look whether the rest still contradict each other. Only the
-// statements' own constraints and the definitions that can be reached from them take part, so the search is small.
+// A deletion filter: leave out one statement at a time and look whether the rest still contradict each other. Only what
+// can be reached from one of them, through the statements' own constraints and definitions, takes part, so the search
+// is small.
 #pragma once
 
 #include <cstdint>
-#include <functional>
 #include <vector>
+
+#include <boost/unordered/unordered_flat_map.hpp>
 
 #include "constraints/potential.hpp"
 
@@ -14,8 +16,9 @@ namespace coeval {
 
 class Reduction {
 public:
-  // `definitions` by the point that they leave. Both must outlive this.
-  Reduction(const ConstraintGraph& graph, const SortedEdges& definitions);
+  // All must outlive this.
+  Reduction(const ConstraintGraph& graph, const SortedEdges& edges, const EdgesByStatement& by_statement)
+      : graph_(graph), edges_(edges), by_statement_(by_statement) {}
 
   struct Conflict {
     std::vector<StatementIndex> statements; // irreducible, by index
@@ -23,19 +26,23 @@ public:
   };
 
   // Reduces the statements of the negative cycle `cycle`, trying to do without the earlier of `order`, which are the
-  // statements of the cycle, first. `constraints_of` gives the edges of a statement that count, `level` bounds the
-  // definitions. `potential` should have room for all of that but one statement's edges; it only saves work.
-  Conflict reduce(std::vector<Edge> cycle, std::vector<StatementIndex> order, int level,
-                  const std::function<std::vector<Edge>(StatementIndex)>& constraints_of,
+  // statements of the cycle, first. Constraints up to `level` count. Without those of `added`, one of the statements,
+  // they can all hold, and `potential` should have room for them; that only saves work.
+  Conflict reduce(std::vector<Edge> cycle, std::vector<StatementIndex> order, int level, StatementIndex added,
                   const std::vector<std::int64_t>& potential);
 
 private:
-  std::uint32_t place_of(std::uint32_t point);
+  // The constraints of some statements and definitions, with points numbered in the order in which they were found.
+  struct Part {
+    std::vector<Constraint> constraints;
+    std::vector<ConstraintIndex> indices; // of each in the whole
+    std::vector<std::uint32_t> points;    // of each in the whole
+  };
+  [[nodiscard]] Part reached_from(StatementIndex added, const std::vector<StatementIndex>& statements, int level) const;
 
   const ConstraintGraph& graph_;
-  const SortedEdges& definitions_;
-  std::vector<std::uint32_t> places_; // per point, its place in `points_` plus one; zero where it takes no part
-  std::vector<std::uint32_t> points_;
+  const SortedEdges& edges_;
+  const EdgesByStatement& by_statement_;
 };
 
 // The statements of these edges, by index, each once.

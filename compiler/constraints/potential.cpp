@@ -1,34 +1,62 @@
 #include "constraints/potential.hpp"
 
 #include <algorithm>
+#include <span>
 
 namespace coeval {
 
-bool relax_in_rounds(std::span<const Edge> edges, std::span<std::int64_t> potential, int rounds) {
-  const auto relax = [&](const Edge& edge) {
-    const std::int64_t lower = potential[edge.from] + edge.length;
-    if (lower >= potential[edge.to]) return false;
-    potential[edge.to] = lower;
-    return true;
+namespace {
+
+// To and fro: a chain that lies against the order of the points would need a round for each of its links. Only points
+// that were lowered since their edges were followed are looked at, so that the rounds after the first cost little.
+template <class Counts>
+bool settle(const SortedEdges& edges, std::span<std::int64_t> numbers, std::vector<char>& waiting,
+            const Counts& counts) {
+  constexpr int rounds = 8;
+  bool lowered = true;
+  const auto follow = [&](std::size_t point) {
+    if (waiting[point] == 0) return;
+    waiting[point] = 0;
+    const std::int64_t number = numbers[point];
+    for (auto [e, last] = edges.leaving(point); e < last; ++e) {
+      const std::int64_t lower = number + edges.length(e);
+      const std::uint32_t to = edges.to(e);
+      if (lower >= numbers[to] || !counts(e)) continue;
+      numbers[to] = lower;
+      waiting[to] = 1;
+      lowered = true;
+    }
   };
-  // To and fro: a chain that lies against the order of the list would need a round for each of its links.
-  for (int round = 0; round < rounds; ++round) {
-    bool lowered = false;
+  for (int round = 0; round < rounds && lowered && numbers[0] >= origin_number; ++round) {
+    lowered = false;
     if (round % 2 == 0)
-      for (const Edge& edge : edges) lowered = relax(edge) || lowered;
+      for (std::size_t point = 0; point < edges.points(); ++point) follow(point);
     else
-      for (std::size_t i = edges.size(); i-- > 0;) lowered = relax(edges[i]) || lowered;
-    if (!lowered) return true;
+      for (std::size_t point = edges.points(); point-- > 0;) follow(point);
   }
-  return false;
+  return !lowered;
+}
+
+} // namespace
+
+std::vector<std::int64_t> first_numbers(std::uint32_t points) {
+  std::vector<std::int64_t> numbers(points, 0);
+  numbers[static_cast<std::size_t>(origin)] = origin_number;
+  return numbers;
+}
+
+bool settle_in_rounds(ActiveEdges& graph, std::vector<char>& waiting) {
+  return settle(*graph.edges, graph.potential, waiting, [&](std::size_t e) { return graph.active[e] != 0; });
 }
 
 std::optional<std::vector<std::int64_t>> find_potential(const SortedEdges& edges) {
-  constexpr int rounds = 8;
-  ActiveEdges graph{&edges, std::vector<char>(edges.all().size(), 1), std::vector<std::int64_t>(edges.points(), 0)};
-  if (relax_in_rounds(edges.all(), graph.potential, rounds) || !CycleSearch{graph}.next_cycle())
-    return std::move(graph.potential);
-  return {};
+  std::vector<std::int64_t> numbers = first_numbers(edges.points());
+  std::vector<char> waiting(edges.points(), 1);
+  if (settle(edges, numbers, waiting, [](std::size_t) { return true; })) return numbers;
+  if (numbers[static_cast<std::size_t>(origin)] < origin_number) return {};
+  ActiveEdges graph{&edges, std::vector<char>(edges.size(), 1), std::move(numbers)};
+  if (CycleSearch{graph}.next_cycle()) return {};
+  return std::move(graph.potential);
 }
 
 CycleSearch::CycleSearch(ActiveEdges& graph) : graph_(graph) { begin(); }
@@ -44,8 +72,8 @@ void CycleSearch::begin() {
   for (std::uint32_t point = 0; point < edges.points(); ++point) {
     lowest_ = std::min(lowest_, graph_.potential[point]);
     bool no_room = false;
-    for (std::size_t e = edges.begin(point); e < edges.begin(point + std::size_t{1}) && !no_room; ++e)
-      no_room = graph_.active[e] != 0 && graph_.potential[point] + edges[e].length < graph_.potential[edges[e].to];
+    for (auto [e, last] = edges.leaving(point); e < last && !no_room; ++e)
+      no_room = graph_.active[e] != 0 && graph_.potential[point] + edges.length(e) < graph_.potential[edges.to(e)];
     if (no_room) enqueue(point);
   }
 }
@@ -85,18 +113,18 @@ std::optional<std::vector<std::uint32_t>> CycleSearch::next_cycle() {
 
 std::optional<std::vector<std::uint32_t>> CycleSearch::follow_edges_of(std::uint32_t point) {
   const SortedEdges& edges = *graph_.edges;
-  for (std::size_t e = edges.begin(point); e < edges.begin(point + std::size_t{1}); ++e) {
-    const Edge& edge = edges[e];
-    const std::int64_t lower = graph_.potential[point] + edge.length;
-    if (lower >= graph_.potential[edge.to] || graph_.active[e] == 0) continue;
+  for (auto [e, last] = edges.leaving(point); e < last; ++e) {
+    const std::uint32_t to = edges.to(e);
+    const std::int64_t lower = graph_.potential[point] + edges.length(e);
+    if (lower >= graph_.potential[to] || graph_.active[e] == 0) continue;
     const auto number = static_cast<std::uint32_t>(e);
-    if (hangs_below(edge.to, point)) return cycle_through(number);
+    if (hangs_below(to, point)) return cycle_through(number);
     take_apart_below();
-    graph_.potential[edge.to] = lower;
+    graph_.potential[to] = lower;
     lowest_ = std::min(lowest_, lower);
-    cut(edge.to);
-    hang(edge.to, number);
-    enqueue(edge.to);
+    cut(to);
+    hang(to, number);
+    enqueue(to);
   }
   return {};
 }
@@ -118,7 +146,7 @@ bool CycleSearch::hangs_below(std::uint32_t point, std::uint32_t lookout) {
     if (above == point || below_[next] == lookout) return true;
     if (!at_root) {
       at_root = parent_edge_[above] == nothing;
-      if (!at_root) above = (*graph_.edges)[parent_edge_[above]].from;
+      if (!at_root) above = graph_.edges->from(parent_edge_[above]);
     }
     for (std::uint32_t child = first_child_[below_[next]]; child != nothing; child = next_sibling_[child])
       below_.push_back(child);
@@ -139,7 +167,7 @@ void CycleSearch::take_apart_below() {
 }
 
 void CycleSearch::hang(std::uint32_t point, std::uint32_t edge) {
-  const std::uint32_t parent = (*graph_.edges)[edge].from;
+  const std::uint32_t parent = graph_.edges->from(edge);
   parent_edge_[point] = edge;
   next_sibling_[point] = first_child_[parent];
   if (first_child_[parent] != nothing) previous_sibling_[first_child_[parent]] = point;
@@ -148,7 +176,7 @@ void CycleSearch::hang(std::uint32_t point, std::uint32_t edge) {
 
 void CycleSearch::cut(std::uint32_t point) {
   if (parent_edge_[point] == nothing) return;
-  const std::uint32_t parent = (*graph_.edges)[parent_edge_[point]].from;
+  const std::uint32_t parent = graph_.edges->from(parent_edge_[point]);
   const std::uint32_t next = next_sibling_[point];
   const std::uint32_t previous = previous_sibling_[point];
   if (previous == nothing)
@@ -160,9 +188,10 @@ void CycleSearch::cut(std::uint32_t point) {
 }
 
 std::vector<std::uint32_t> CycleSearch::cycle_through(std::uint32_t closing_edge) const {
-  const Edge& closing = (*graph_.edges)[closing_edge];
+  const SortedEdges& edges = *graph_.edges;
   std::vector<std::uint32_t> cycle{closing_edge};
-  for (std::uint32_t point = closing.from; point != closing.to; point = (*graph_.edges)[cycle.back()].from)
+  for (std::uint32_t point = edges.from(closing_edge); point != edges.to(closing_edge);
+       point = edges.from(cycle.back()))
     cycle.push_back(parent_edge_[point]);
   std::ranges::reverse(cycle);
   return cycle;
@@ -170,7 +199,7 @@ std::vector<std::uint32_t> CycleSearch::cycle_through(std::uint32_t closing_edge
 
 void CycleSearch::deactivate(std::uint32_t edge) {
   graph_.active[edge] = 0;
-  const std::uint32_t point = (*graph_.edges)[edge].to;
+  const std::uint32_t point = graph_.edges->to(edge);
   if (parent_edge_[point] != edge) return;
   cut(point);
   raise(point);
@@ -188,18 +217,14 @@ void CycleSearch::raise(std::uint32_t point) {
       below_.push_back(child);
     if (below_.size() > few) return;
   }
-  if (entering_.empty()) {
-    entering_.resize(graph_.edges->points());
-    for (std::size_t e = 0; e < graph_.edges->all().size(); ++e)
-      entering_[(*graph_.edges)[e].to].push_back(static_cast<std::uint32_t>(e));
-  }
+  if (!entering_) entering_.emplace(*graph_.edges);
   take_apart_below();
   for (const std::uint32_t raised : below_) graph_.potential[raised] = 0;
   for (const std::uint32_t raised : below_) {
-    for (const std::uint32_t e : entering_[raised]) {
+    for (const std::uint32_t e : entering_->at(raised)) {
       if (graph_.active[e] == 0) continue;
-      const Edge& edge = (*graph_.edges)[e];
-      graph_.potential[raised] = std::min(graph_.potential[raised], graph_.potential[edge.from] + edge.length);
+      graph_.potential[raised] =
+          std::min(graph_.potential[raised], graph_.potential[graph_.edges->from(e)] + graph_.edges->length(e));
     }
     // Of several, one may get a number lower than the others of them were given to go by: all take their turn again.
     // One alone may get a number lower than before, asked for by a neighbour that still waits for its turn.

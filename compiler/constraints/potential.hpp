@@ -1,10 +1,14 @@
 // constraints/potential.hpp: can all these constraints hold at once, and if so, for which numbers?
 //
 // A potential gives every point a number such that every edge has room: potential[to] <= potential[from] + length. One
-// exists iff no cycle is negative (Bellman 1958, Ford 1956). Rounds over the flat list of edges settle most graphs in a
+// exists iff no cycle is negative (Bellman 1958, Ford 1956). Rounds over the points that wait settle most graphs in a
 // few passes; what has not settled then is left to a queue of points, which notices a negative cycle as soon as it
 // closes (R. E. Tarjan's subtree disassembly, as described in B. V. Cherkassky and A. V. Goldberg, "Negative-cycle
 // detection algorithms", Mathematical Programming 85, 1999).
+//
+// The origin begins with a number so low that whatever can be reached from it is told apart by that from what cannot.
+// Most constraints are dates, edges to and from the origin: so it is settled from the beginning, and where a number is
+// found for it that is lower still, the way there and back is a negative cycle.
 //
 // Boost.Graph's bellman_ford_shortest_paths is not used: it runs to the last round before it says no, does not say
 // which edges form the cycle, and its predecessors are points, which loses which of two parallel edges mattered.
@@ -13,7 +17,6 @@
 #include <cstdint>
 #include <deque>
 #include <optional>
-#include <span>
 #include <vector>
 
 #include "constraints/edges.hpp"
@@ -25,10 +28,27 @@ struct ActiveEdges {
   const SortedEdges* edges;            // by the point that they leave
   std::vector<char> active;            // by edge number
   std::vector<std::int64_t> potential; // by point
+
+  // What is left of the edge's length between the numbers of its ends: never negative where they are a potential.
+  [[nodiscard]] std::int64_t room(std::size_t number) const { return room(number, edges->from(number)); }
+  // The same where the point that the edge leaves is at hand, which saves looking it up.
+  [[nodiscard]] std::int64_t room(std::size_t number, std::size_t from) const {
+    return potential[from] + edges->length(number) - potential[edges->to(number)];
+  }
 };
 
-// Lowers `potential` over the edges until every edge has room; true when it got there within so many rounds.
-bool relax_in_rounds(std::span<const Edge> edges, std::span<std::int64_t> potential, int rounds);
+// The origin's number. All lengths add up to 2^56 at most, so that numbers on ways from the origin and others, which
+// begin at zero, stay far apart.
+inline constexpr std::int64_t origin_number = -(std::int64_t{1} << 58U);
+[[nodiscard]] inline bool hangs_from_origin(std::int64_t number) { return number < origin_number / 2; }
+
+// Zero for every point but the origin.
+[[nodiscard]] std::vector<std::int64_t> first_numbers(std::uint32_t points);
+
+// Lowers graph.potential over the active edges that leave the points `waiting` and those lowered in turn, until every
+// edge has room: true when it got there within a few rounds. If not, `waiting` holds the points whose edges may have
+// none.
+bool settle_in_rounds(ActiveEdges& graph, std::vector<char>& waiting);
 
 // A potential for all the edges, or nothing where a cycle is negative.
 std::optional<std::vector<std::int64_t>> find_potential(const SortedEdges& edges);
@@ -72,9 +92,9 @@ private:
   std::vector<std::uint32_t> first_child_;
   std::vector<std::uint32_t> next_sibling_;
   std::vector<std::uint32_t> previous_sibling_;
-  std::vector<std::uint32_t> below_;                 // a point and what hangs below it; kept to save allocations
-  std::vector<std::vector<std::uint32_t>> entering_; // numbers of the edges that enter a point, once needed
-  std::int64_t lowest_ = 0;                          // of all numbers so far
+  std::vector<std::uint32_t> below_;      // a point and what hangs below it; kept to save allocations
+  std::optional<EnteringEdges> entering_; // once needed
+  std::int64_t lowest_ = 0;               // of all numbers so far
 };
 
 } // namespace coeval

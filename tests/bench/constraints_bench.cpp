@@ -88,15 +88,15 @@ bool check(bool ours, bool theirs, const std::string& whose) {
 
 bool compare(const std::string& name, const ConstraintGraph& graph) {
   const auto n = static_cast<int>(graph.points());
-  const SortedEdges edges{graph.points(), edges_of(graph, [](ConstraintIndex) { return true; })};
+  const SortedEdges edges{graph, [](ConstraintIndex) { return true; }};
   bool ours = false;
   const double our_time = seconds([&] { ours = find_potential(edges).has_value(); });
-  fmt::print("{}: {} points, {} constraints, {}satisfiable\n", name, n, edges.all().size(), ours ? "" : "not ");
+  fmt::print("{}: {} points, {} constraints, {}satisfiable\n", name, n, edges.size(), ours ? "" : "not ");
   fmt::print("  this program: {:.4f} s\n", our_time);
 
   std::vector<lemon_bellman_ford::Arc> arcs;
-  for (const Edge& edge : edges.all())
-    arcs.push_back({static_cast<int>(edge.from), static_cast<int>(edge.to), edge.length});
+  for (std::size_t e = 0; e < edges.size(); ++e)
+    arcs.push_back({static_cast<int>(edges.from(e)), static_cast<int>(edges.to(e)), edges.length(e)});
   const lemon_bellman_ford::Digraph digraph{n, arcs};
   bool lemon = false;
   const double lemon_time = seconds([&] { lemon = !digraph.has_negative_cycle(); });
@@ -109,9 +109,9 @@ bool compare(const std::string& name, const ConstraintGraph& graph) {
   using Digraph = boost::compressed_sparse_row_graph<boost::directedS, boost::no_property, Weight>;
   std::vector<std::pair<std::size_t, std::size_t>> pairs;
   std::vector<Weight> weights;
-  for (const Edge& edge : edges.all()) {
-    pairs.emplace_back(edge.from, edge.to);
-    weights.push_back({edge.length});
+  for (std::size_t e = 0; e < edges.size(); ++e) {
+    pairs.emplace_back(edges.from(e), edges.to(e));
+    weights.push_back({edges.length(e)});
   }
   for (std::uint32_t p = 0; p < graph.points(); ++p) {
     pairs.emplace_back(graph.points(), p);
