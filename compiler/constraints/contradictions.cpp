@@ -21,7 +21,7 @@ namespace {
 class ContradictionSearch {
 public:
   ContradictionSearch(const ConstraintGraph& graph, int levels, const WeakerThan& weaker)
-      : weaker_(weaker), levels_(levels),
+      : graph_(graph), weaker_(weaker), levels_(levels),
         edges_(graph, [&](ConstraintIndex index) { return graph[index].level < levels; }), entering_(edges_),
         by_statement_(edges_),
         reduction_(graph, edges_, by_statement_), active_{&edges_, std::vector<char>(edges_.size(), 0),
@@ -169,7 +169,7 @@ private:
   [[nodiscard]] std::vector<Edge> edges_at(const std::vector<std::uint32_t>& numbers) const {
     std::vector<Edge> edges;
     edges.reserve(numbers.size());
-    for (const std::uint32_t number : numbers) edges.push_back(edges_[number]);
+    for (const std::uint32_t number : numbers) edges.push_back(edge_of(graph_, edges_.index(number)));
     return edges;
   }
 
@@ -183,6 +183,7 @@ private:
     if (static_cast<std::size_t>(statement) < out_.size()) out_[static_cast<std::size_t>(statement)] = out ? 1 : 0;
   }
 
+  const ConstraintGraph& graph_;
   const WeakerThan& weaker_;
   int levels_;
   SortedEdges edges_; // every constraint that counts at some level

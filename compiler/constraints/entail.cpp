@@ -27,13 +27,12 @@ struct Count {
   friend auto operator<=>(const Count&, const Count&) = default;
 };
 
-// An edge of the weakest level asked for or a stronger one, its length reweighted.
+// An edge as a search sees it, its length reweighted.
 struct TightEdge {
   std::uint32_t from = 0;
   std::uint32_t to = 0;
   std::int64_t length = 0;
   ConstraintIndex constraint{};
-  std::uint8_t level = 0;
   bool stated = false;
 };
 
@@ -43,55 +42,51 @@ std::size_t at(Point point) { return static_cast<std::size_t>(point); }
 
 } // namespace
 
-// Lengths are reweighted: length + potential[from] - potential[to], which is never negative. Reweighting lengthens
-// every path between the same two points by the same amount. A potential of the weakest level has room for the edges of
-// every stronger one too, so that all levels share it and the edges: for four levels a quarter of the memory and of the
-// time to sort.
+// All levels share the edges: for four levels a quarter of the memory and of the time to sort.
 struct Entailment::Edges {
-  std::vector<std::int64_t> potential;
-  std::vector<TightEdge> leaving;            // by the point that they leave, there in the order of the constraints
-  std::vector<std::uint32_t> leaving_begin;  // per point, and one more
-  std::vector<std::uint32_t> entering;       // positions in `leaving`, by the point that they enter, likewise
-  std::vector<std::uint32_t> entering_begin; // per point, and one more
+  SortedEdges along;
+  SortedEdges against; // the same turned round
 
-  [[nodiscard]] std::span<const TightEdge> leaving_at(std::size_t point) const {
-    return std::span{leaving}.subspan(leaving_begin[point], leaving_begin[point + 1] - leaving_begin[point]);
-  }
-  [[nodiscard]] std::span<const std::uint32_t> entering_at(std::size_t point) const {
-    return std::span{entering}.subspan(entering_begin[point], entering_begin[point + 1] - entering_begin[point]);
+  [[nodiscard]] const SortedEdges& in(Direction direction) const {
+    return direction == Direction::along ? along : against;
   }
 };
 
+// Lengths are reweighted: length + number[from] - number[to], which is never negative. Reweighting lengthens every path
+// between the same two points by the same amount.
 struct Entailment::State {
   std::shared_ptr<const Edges> edges;
   int level = 0;
+  std::vector<std::int64_t> number; // a potential; where it hangs from the origin, the distance from there
 
-  [[nodiscard]] bool counts(const TightEdge& edge) const { return edge.level <= level; }
-  [[nodiscard]] std::size_t points() const { return edges->potential.size(); }
-
-  enum class Direction { along, against };
+  [[nodiscard]] std::size_t points() const { return number.size(); }
 
   // Calls visit(edge) for every edge that leaves the point or, against, enters it.
   template <class Visit> void each_edge(std::size_t point, Direction direction, const Visit& visit) const {
-    if (direction == Direction::along) {
-      for (const TightEdge& edge : edges->leaving_at(point))
-        if (counts(edge)) visit(edge);
-    } else {
-      for (const std::uint32_t position : edges->entering_at(point))
-        if (counts(edges->leaving[position])) visit(edges->leaving[position]);
+    const SortedEdges& all = edges->in(direction);
+    const std::size_t stated = all.stated_leaving(point).first;
+    for (auto [e, last] = all.leaving(point); e < last; ++e) {
+      if (all.level(e) > level) continue;
+      const std::size_t other = all.to(e);
+      const std::size_t from = direction == Direction::along ? point : other;
+      const std::size_t to = direction == Direction::along ? other : point;
+      visit(TightEdge{static_cast<std::uint32_t>(from), static_cast<std::uint32_t>(to),
+                      number[from] + all.length(e) - number[to], all.index(e), e >= stated});
     }
   }
 
   [[nodiscard]] std::int64_t plain(std::int64_t reweighted, std::size_t from, std::size_t to) const {
-    return reweighted - edges->potential[from] + edges->potential[to];
+    return reweighted - number[from] + number[to];
   }
 
-  // Distances from every point to the hub and from the hub to every point, for searches between two points. Most
-  // statements are dates, edges to and from the calendar's origin, and so most shortest paths lead through it; any
-  // point would do for a hub, and that one does it best.
+  // Distances from every point to the hub, for searches between two points, and from the hub to every point: by the
+  // numbers, nothing, where there is a way. Most statements are dates, edges to and from the calendar's origin, and so
+  // most shortest paths lead through it; any point would do for a hub, and that one does it best.
   static constexpr std::size_t hub = 0;
   std::vector<std::int64_t> to_hub;
-  std::vector<std::int64_t> from_hub;
+  [[nodiscard]] std::int64_t from_hub(std::size_t point) const {
+    return hangs_from_origin(number[point]) ? 0 : unreached;
+  }
 
   // Dijkstra's search (1959).
   [[nodiscard]] std::vector<std::int64_t> distances(std::size_t start, Direction direction) const {
@@ -119,10 +114,8 @@ struct Entailment::State {
   // in the sense of Goldberg and Harrelson's ALT, 2005). `unreached` where there is none.
   [[nodiscard]] std::int64_t at_least(std::size_t point, std::size_t end) const {
     std::int64_t least = 0;
-    if (from_hub[point] != unreached) {
-      if (from_hub[end] == unreached) return unreached; // whatever the point leads to, the hub would
-      least = std::max(least, from_hub[end] - from_hub[point]);
-    }
+    if (from_hub(point) != unreached && from_hub(end) == unreached)
+      return unreached; // whatever the point leads to, the hub would
     if (to_hub[end] != unreached) {
       if (to_hub[point] == unreached) return unreached;
       least = std::max(least, to_hub[point] - to_hub[end]);
@@ -131,7 +124,7 @@ struct Entailment::State {
   }
 
   [[nodiscard]] std::int64_t through_hub(std::size_t start, std::size_t end) const {
-    return to_hub[start] == unreached || from_hub[end] == unreached ? unreached : to_hub[start] + from_hub[end];
+    return to_hub[start] == unreached || from_hub(end) == unreached ? unreached : to_hub[start];
   }
 
   // Distances from `start` of the points on shortest paths to `end`, `whole` long, that do not lead through the hub.
@@ -144,18 +137,19 @@ struct Entailment::State {
     if (start == hub) return distance;
     queue.emplace(0, static_cast<std::uint32_t>(start));
     while (!queue.empty()) {
-      const auto [reached, point] = queue.top();
+      const std::int64_t reached = queue.top().first;
+      const std::size_t point = queue.top().second;
       queue.pop();
       if (reached > distance[point]) continue;
-      for (const TightEdge& edge : edges->leaving_at(point)) {
+      each_edge(point, Direction::along, [&](const TightEdge& edge) {
         const std::int64_t length = reached + edge.length;
-        if (!counts(edge) || edge.to == hub || length > whole || length > through_hub(start, edge.to)) continue;
-        if (const std::int64_t rest = at_least(edge.to, end); rest == unreached || rest > whole - length) continue;
+        if (edge.to == hub || length > whole || length > through_hub(start, edge.to)) return;
+        if (const std::int64_t rest = at_least(edge.to, end); rest == unreached || rest > whole - length) return;
         const auto [known, fresh] = distance.try_emplace(edge.to, length);
-        if (!fresh && length >= known->second) continue;
+        if (!fresh && length >= known->second) return;
         known->second = length;
         queue.emplace(length, edge.to);
-      }
+      });
     }
     return distance;
   }
@@ -170,22 +164,22 @@ struct Entailment::State {
     shorter[start] = 0;
     queue.emplace(0, static_cast<std::uint32_t>(start));
     while (!queue.empty()) {
-      const auto [reached, point] = queue.top();
+      const std::int64_t reached = queue.top().first;
+      const std::size_t point = queue.top().second;
       queue.pop();
       if (reached >= best) break;
       if (reached > shorter[point]) continue;
       if (point == end) return reached;
-      for (const TightEdge& edge : edges->leaving_at(point)) {
+      each_edge(point, Direction::along, [&](const TightEdge& edge) {
         const std::int64_t length = reached + edge.length;
-        if (!counts(edge) || length >= through_hub(start, edge.to))
-          continue; // from there on, the hub's way is as short
+        if (length >= through_hub(start, edge.to)) return; // from there on, the hub's way is as short
         const std::int64_t rest = at_least(edge.to, end);
-        if (rest == unreached || length >= best || rest >= best - length) continue;
+        if (rest == unreached || length >= best || rest >= best - length) return;
         const auto [known, fresh] = shorter.try_emplace(edge.to, length);
-        if (!fresh && length >= known->second) continue;
+        if (!fresh && length >= known->second) return;
         known->second = length;
         queue.emplace(length, edge.to);
-      }
+      });
     }
     return best;
   }
@@ -243,70 +237,60 @@ struct Entailment::State {
 
 std::optional<Entailment> Entailment::build(const ConstraintGraph& graph, int level,
                                             std::span<const StatementIndex> left_out) {
-  const auto edges = solve(graph, level, left_out);
-  if (!edges) return {};
-  return on_level(edges, level);
+  std::vector<Entailment> one = build_levels(graph, level, level, left_out);
+  if (one.empty()) return {};
+  return std::move(one.front());
 }
 
 std::vector<Entailment> Entailment::build_each(const ConstraintGraph& graph, int levels,
                                                std::span<const StatementIndex> left_out) {
+  return build_levels(graph, 0, levels - 1, left_out);
+}
+
+// A level's numbers are those of the level before it, lowered further. Settling takes a few rounds; eight searches with
+// a queue, to and from the origin, took ten times as long at 14 million edges.
+std::vector<Entailment> Entailment::build_levels(const ConstraintGraph& graph, int first, int last,
+                                                 std::span<const StatementIndex> left_out) {
+  if (first > last) return {};
+  std::vector<StatementIndex> out(left_out.begin(), left_out.end());
+  std::ranges::sort(out);
+  const auto keep = [&](ConstraintIndex index) {
+    const Constraint& constraint = graph[index];
+    return constraint.level <= last &&
+           (constraint.statement == by_definition || !std::ranges::binary_search(out, constraint.statement));
+  };
+  const auto numbers_in = [&](const SortedEdges& edges) {
+    std::vector<std::vector<std::int64_t>> numbers; // by level, from `first` on
+    for (int level = first; level <= last; ++level) {
+      std::vector<std::int64_t> lowered = level == first ? first_numbers(graph.points()) : numbers.back();
+      if (!settle_levels(edges, level == first ? 0 : level, level, lowered)) return decltype(numbers){};
+      numbers.push_back(std::move(lowered));
+    }
+    return numbers;
+  };
+  SortedEdges along{graph, keep};
+  auto from_origin = numbers_in(along);
+  if (from_origin.empty()) return {};
+  const auto edges =
+      std::make_shared<const Edges>(Edges{std::move(along), SortedEdges{graph, keep, Direction::against}});
+  auto to_origin = numbers_in(edges->against);
   std::vector<Entailment> each;
-  if (const auto edges = solve(graph, levels - 1, left_out))
-    for (int level = 0; level < levels; ++level) each.push_back(on_level(edges, level));
+  for (int level = first; level <= last; ++level) {
+    const auto place = static_cast<std::size_t>(level - first);
+    State state{edges, level, std::move(from_origin[place]), std::move(to_origin[place])};
+    for (std::size_t point = 0; point < state.points(); ++point) {
+      std::int64_t& distance = state.to_hub[point];
+      const bool leads_there = hangs_from_origin(distance);
+      distance = leads_there ? distance - origin_number + state.number[point] - origin_number : unreached;
+    }
+    each.push_back(Entailment{std::make_shared<const State>(std::move(state))});
+  }
   return each;
 }
 
-// Nothing where they cannot all hold.
-std::shared_ptr<const Entailment::Edges> Entailment::solve(const ConstraintGraph& graph, int weakest,
-                                                           std::span<const StatementIndex> left_out) {
-  std::vector<StatementIndex> out(left_out.begin(), left_out.end());
-  std::ranges::sort(out);
-  const SortedEdges sorted{graph, [&](ConstraintIndex index) {
-                             const Constraint& constraint = graph[index];
-                             return constraint.level <= weakest &&
-                                    (constraint.statement == by_definition ||
-                                     !std::ranges::binary_search(out, constraint.statement));
-                           }};
-  auto potential = find_potential(sorted);
-  if (!potential) return {};
-  auto edges = std::make_shared<Edges>();
-  edges->potential = std::move(*potential);
-  edges->leaving.reserve(sorted.size());
-  for (std::size_t e = 0; e < sorted.size(); ++e) {
-    const Edge edge = sorted[e];
-    edges->leaving.push_back({edge.from, edge.to, edge.length + edges->potential[edge.from] - edges->potential[edge.to],
-                              edge.constraint, sorted.level(e), edge.statement != by_definition});
-  }
-  edges->leaving_begin.assign(graph.points() + std::size_t{1}, 0);
-  edges->entering_begin.assign(graph.points() + std::size_t{1}, 0);
-  for (const TightEdge& edge : edges->leaving) {
-    ++edges->leaving_begin[edge.from + std::size_t{1}];
-    ++edges->entering_begin[edge.to + std::size_t{1}];
-  }
-  for (std::size_t point = 0; point < graph.points(); ++point) {
-    edges->leaving_begin[point + 1] += edges->leaving_begin[point];
-    edges->entering_begin[point + 1] += edges->entering_begin[point];
-  }
-  std::vector<std::uint32_t> next(edges->entering_begin.begin(), edges->entering_begin.end() - 1);
-  edges->entering.resize(edges->leaving.size());
-  for (std::size_t i = 0; i < edges->leaving.size(); ++i)
-    edges->entering[next[edges->leaving[i].to]++] = static_cast<std::uint32_t>(i);
-  return edges;
-}
-
-Entailment Entailment::on_level(std::shared_ptr<const Edges> edges, int level) {
-  State state{std::move(edges), level, {}, {}};
-  if (state.points() > 0) {
-    state.to_hub = state.distances(State::hub, State::Direction::against);
-    state.from_hub = state.distances(State::hub, State::Direction::along);
-  }
-  return Entailment{std::make_shared<const State>(std::move(state))};
-}
-
 std::optional<std::int64_t> Entailment::latest(Point point) const {
-  const std::int64_t distance = state_->from_hub[at(point)];
-  if (distance == unreached) return {};
-  return state_->plain(distance, State::hub, at(point));
+  if (state_->from_hub(at(point)) == unreached) return {};
+  return state_->plain(0, State::hub, at(point));
 }
 
 std::optional<std::int64_t> Entailment::earliest(Point point) const {
@@ -321,17 +305,13 @@ std::optional<std::int64_t> Entailment::upper(Point x, Point y) const {
   return state_->plain(distance, at(y), at(x));
 }
 
-BoundRow Entailment::upper_from(Point from) const { return state_->row(from, State::Direction::along); }
+BoundRow Entailment::upper_from(Point from) const { return state_->row(from, Direction::along); }
 
-BoundRow Entailment::upper_to(Point to) const { return state_->row(to, State::Direction::against); }
+BoundRow Entailment::upper_to(Point to) const { return state_->row(to, Direction::against); }
 
-std::vector<NearPoint> Entailment::nearer_from(Point from) const {
-  return state_->nearer(at(from), State::Direction::along);
-}
+std::vector<NearPoint> Entailment::nearer_from(Point from) const { return state_->nearer(at(from), Direction::along); }
 
-std::vector<NearPoint> Entailment::nearer_to(Point to) const {
-  return state_->nearer(at(to), State::Direction::against);
-}
+std::vector<NearPoint> Entailment::nearer_to(Point to) const { return state_->nearer(at(to), Direction::against); }
 
 std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
   const State& state = *state_;
@@ -368,33 +348,34 @@ std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
     queue.pop();
     if (count > count_from(point)) continue;
     if (point != State::hub) {
-      state.each_edge(point, State::Direction::against,
+      state.each_edge(point, Direction::against,
                       [&, so_far = count](const TightEdge& edge) { step_back(edge, so_far); });
       continue;
     }
     // A chain that came to the hub from a point that is reached through it would pass it twice.
     for (const auto& [nearer, distance] : near)
-      for (const TightEdge& edge : state.edges->leaving_at(nearer))
-        if (edge.to == State::hub && state.counts(edge)) step_back(edge, count);
+      state.each_edge(nearer, Direction::along, [&, so_far = count](const TightEdge& edge) {
+        if (edge.to == State::hub) step_back(edge, so_far);
+      });
   }
 
   const auto goes_on = [&](const TightEdge& edge, std::size_t point) {
-    return state.counts(edge) && tight(edge) && count_from(edge.to) < count_from(point) &&
+    return tight(edge) && count_from(edge.to) < count_from(point) &&
            one_more(count_from(edge.to), edge) == count_from(point);
   };
   std::vector<ConstraintIndex> chain;
   for (std::size_t point = at(y); point != at(x);) {
     // Of the edges that will do, the one of the lowest constraint.
-    const TightEdge* step = nullptr;
+    std::optional<TightEdge> step;
     const auto take = [&](const TightEdge& edge) {
-      if ((step == nullptr || edge.constraint < step->constraint) && goes_on(edge, point)) step = &edge;
+      if ((!step || edge.constraint < step->constraint) && goes_on(edge, point)) step = edge;
     };
     if (point != State::hub)
-      state.each_edge(point, State::Direction::along, take);
+      state.each_edge(point, Direction::along, take);
     else // nearly every point has an edge from the hub, and few are on the way: looked for from those
       for (const auto& [on_the_way, count] : left)
         if (on_the_way != State::hub)
-          state.each_edge(on_the_way, State::Direction::against, [&](const TightEdge& edge) {
+          state.each_edge(on_the_way, Direction::against, [&](const TightEdge& edge) {
             if (edge.from == State::hub) take(edge);
           });
     chain.push_back(step->constraint);

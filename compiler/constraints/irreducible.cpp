@@ -31,7 +31,7 @@ Reduction::Part Reduction::reached_from(StatementIndex added, const std::vector<
     constraint.y = place_of(from);
     constraint.x = place_of(static_cast<std::uint32_t>(constraint.x));
     part.constraints.push_back(constraint);
-    part.indices.push_back(edges_[number].constraint);
+    part.indices.push_back(edges_.index(number));
   };
   for (const std::uint32_t number : by_statement_.of(added))
     if (edges_.level(number) <= level) (void)place_of(edges_.from(number));
@@ -69,7 +69,7 @@ Reduction::Conflict Reduction::reduce(std::vector<Edge> cycle, std::vector<State
     if (!smaller) continue;
     cycle.clear();
     for (const std::uint32_t edge : *smaller)
-      cycle.push_back(edge_of(graph_, part.indices[static_cast<std::size_t>(sorted[edge].constraint)]));
+      cycle.push_back(edge_of(graph_, part.indices[static_cast<std::size_t>(sorted.index(edge))]));
     left = statements_of(cycle);
     for (std::size_t e = 0; e < allowed.size(); ++e)
       if (sorted.statement(e) != by_definition) allowed[e] = std::ranges::binary_search(left, sorted.statement(e));

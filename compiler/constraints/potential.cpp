@@ -1,6 +1,7 @@
 #include "constraints/potential.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <span>
 
 namespace coeval {
@@ -49,14 +50,24 @@ bool settle_in_rounds(ActiveEdges& graph, std::vector<char>& waiting) {
   return settle(*graph.edges, graph.potential, waiting, [&](std::size_t e) { return graph.active[e] != 0; });
 }
 
+bool settle_levels(const SortedEdges& edges, int first, int last, std::vector<std::int64_t>& numbers) {
+  std::vector<char> waiting(edges.points(), 0);
+  for (std::size_t point = 0; point < edges.points(); ++point)
+    for (auto [e, end] = edges.leaving(point); e < end && waiting[point] == 0; ++e)
+      waiting[point] = edges.level(e) >= first && edges.level(e) <= last;
+  if (settle(edges, numbers, waiting, [&](std::size_t e) { return edges.level(e) <= last; })) return true;
+  if (numbers[static_cast<std::size_t>(origin)] < origin_number) return false;
+  ActiveEdges graph{&edges, std::vector<char>(edges.size()), std::move(numbers)};
+  for (std::size_t e = 0; e < edges.size(); ++e) graph.active[e] = edges.level(e) <= last;
+  const bool settled = !CycleSearch{graph}.next_cycle();
+  numbers = std::move(graph.potential);
+  return settled;
+}
+
 std::optional<std::vector<std::int64_t>> find_potential(const SortedEdges& edges) {
   std::vector<std::int64_t> numbers = first_numbers(edges.points());
-  std::vector<char> waiting(edges.points(), 1);
-  if (settle(edges, numbers, waiting, [](std::size_t) { return true; })) return numbers;
-  if (numbers[static_cast<std::size_t>(origin)] < origin_number) return {};
-  ActiveEdges graph{&edges, std::vector<char>(edges.size(), 1), std::move(numbers)};
-  if (CycleSearch{graph}.next_cycle()) return {};
-  return std::move(graph.potential);
+  if (!settle_levels(edges, 0, std::numeric_limits<std::uint8_t>::max(), numbers)) return {};
+  return numbers;
 }
 
 CycleSearch::CycleSearch(ActiveEdges& graph) : graph_(graph) { begin(); }

@@ -50,6 +50,11 @@ inline constexpr std::int64_t origin_number = -(std::int64_t{1} << 58U);
 // none.
 bool settle_in_rounds(ActiveEdges& graph, std::vector<char>& waiting);
 
+// Lowers numbers that are a potential of the edges with a level below `first` until they are one of those up to `last`.
+// Where they are lowered from first_numbers(), those that hang from the origin tell the distance from there. False
+// where a cycle is negative.
+bool settle_levels(const SortedEdges& edges, int first, int last, std::vector<std::int64_t>& numbers);
+
 // A potential for all the edges, or nothing where a cycle is negative.
 std::optional<std::vector<std::int64_t>> find_potential(const SortedEdges& edges);
 
