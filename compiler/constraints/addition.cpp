@@ -4,12 +4,13 @@
 
 namespace coeval {
 
-Additions::Additions(ActiveEdges& graph, const EnteringEdges& entering)
-    : graph_(graph), entering_(entering), distance_(graph.edges->points(), unreached) {}
+Additions::Additions(ActiveEdges& graph, const EnteringEdges& entering, const EdgesByStatement& by_statement)
+    : graph_(graph), entering_(entering), by_statement_(by_statement), distance_(graph.edges->points(), unreached) {}
 
-std::optional<std::vector<std::uint32_t>> Additions::add(std::uint32_t edge, std::span<const std::uint32_t> own) {
+std::optional<std::vector<std::uint32_t>> Additions::add(std::uint32_t edge) {
   const std::int64_t missing = -graph_.room(edge);
-  if (missing > 0 && !make_room(edge, missing)) return FewestStatements{graph_, entering_, edge, own}.cycle().value();
+  if (missing > 0 && !make_room(edge, missing))
+    return FewestStatements{graph_, entering_, edge, by_statement_.of(graph_.edges->statement(edge))}.cycle().value();
   graph_.active[edge] = 1;
   return {};
 }

@@ -27,13 +27,13 @@ namespace coeval {
 
 class Additions {
 public:
-  // graph.potential must be such numbers for the active edges, and they stay such.
-  Additions(ActiveEdges& graph, const EnteringEdges& entering);
+  // graph.potential must be such numbers for the active edges, and they stay such. All must outlive this.
+  Additions(ActiveEdges& graph, const EnteringEdges& entering, const EdgesByStatement& by_statement);
 
   // Activates the edge and gives nothing; or leaves everything as it is and gives the edges of a negative cycle, each
   // continuing where the last ended: one with the fewest edges that are neither by definition nor of the same statement
-  // as the new edge, which comes last. `own` are the edges of its statement, active or not, in ascending order.
-  std::optional<std::vector<std::uint32_t>> add(std::uint32_t edge, std::span<const std::uint32_t> own);
+  // as the new edge, which comes last.
+  std::optional<std::vector<std::uint32_t>> add(std::uint32_t edge);
   // Deactivates the edges.
   void take_out(std::span<const std::uint32_t> edges);
 
@@ -48,6 +48,7 @@ private:
   static constexpr std::int64_t unreached = std::numeric_limits<std::int64_t>::max();
   ActiveEdges& graph_;
   const EnteringEdges& entering_;
+  const EdgesByStatement& by_statement_;
   std::vector<std::int64_t> distance_; // unreached everywhere between two searches
   std::vector<std::uint32_t> reached_; // where it is not, perhaps more than once
 };

@@ -20,13 +20,12 @@ namespace {
 
 class ContradictionSearch {
 public:
-  ContradictionSearch(const ConstraintGraph& graph, int levels, const WeakerThan& weaker)
-      : graph_(graph), weaker_(weaker), levels_(levels),
-        edges_(graph, [&](ConstraintIndex index) { return graph[index].level < levels; }), entering_(edges_),
-        by_statement_(edges_),
+  // `edges` holds every constraint that counts at some level.
+  ContradictionSearch(const ConstraintGraph& graph, int levels, const WeakerThan& weaker, const SortedEdges& edges)
+      : graph_(graph), weaker_(weaker), levels_(levels), edges_(edges), entering_(edges_), by_statement_(edges_),
         reduction_(graph, edges_, by_statement_), active_{&edges_, std::vector<char>(edges_.size(), 0),
                                                           first_numbers(edges_.points())},
-        additions_(active_, entering_), out_(by_statement_.statements(), 0) {}
+        additions_(active_, entering_, by_statement_), out_(by_statement_.statements(), 0) {}
 
   std::vector<Contradiction> run() {
     for (level_ = 0; level_ < levels_; ++level_)
@@ -51,7 +50,7 @@ private:
     const std::vector<std::uint32_t> numbers = numbers_of(statement);
     std::optional<Contradiction> found;
     for (const std::uint32_t number : numbers) {
-      const auto cycle = additions_.add(number, by_statement_.of(statement));
+      const auto cycle = additions_.add(number);
       if (!cycle) continue;
       found = reduced(edges_at(*cycle));
       break;
@@ -70,7 +69,7 @@ private:
     std::vector<StatementIndex> doubted = settle_without_early_ends();
     for (const std::uint32_t edge : entering_.at(static_cast<std::size_t>(origin))) {
       while (counts(edge)) {
-        const auto cycle = additions_.add(edge, by_statement_.of(edges_.statement(edge)));
+        const auto cycle = additions_.add(edge);
         if (!cycle) break;
         doubted.push_back(weakest_of(statements_of(edges_at(*cycle))));
         additions_.take_out(numbers_of(doubted.back()));
@@ -111,7 +110,7 @@ private:
   void restore(StatementIndex statement) {
     const std::vector<std::uint32_t> numbers = numbers_of(statement);
     for (std::size_t i = 0; i < numbers.size() && !is_out(statement);) {
-      if (const auto cycle = additions_.add(numbers[i], by_statement_.of(statement)))
+      if (const auto cycle = additions_.add(numbers[i]))
         report(edges_at(*cycle));
       else
         ++i;
@@ -186,7 +185,7 @@ private:
   const ConstraintGraph& graph_;
   const WeakerThan& weaker_;
   int levels_;
-  SortedEdges edges_; // every constraint that counts at some level
+  const SortedEdges& edges_;
   EnteringEdges entering_;
   EdgesByStatement by_statement_;
   Reduction reduction_;
@@ -197,19 +196,24 @@ private:
   int level_ = 0;
 };
 
+SortedEdges edges_below(const ConstraintGraph& graph, int levels) {
+  return {graph, [&](ConstraintIndex index) { return graph[index].level < levels; }};
+}
+
 } // namespace
 
 std::vector<Contradiction> find_contradictions(const ConstraintGraph& graph, int levels, const WeakerThan& weaker) {
-  const auto counts = [&](ConstraintIndex index) { return graph[index].level < levels; };
-  if (find_potential(SortedEdges{graph, counts})) return {};
-  return ContradictionSearch{graph, levels, weaker}.run();
+  const SortedEdges edges = edges_below(graph, levels);
+  if (find_potential(edges)) return {};
+  return ContradictionSearch{graph, levels, weaker, edges}.run();
 }
 
 std::vector<std::optional<Contradiction>> find_contradictions_of(const ConstraintGraph& graph, int levels,
                                                                  std::span<const StatementIndex> supposed,
                                                                  const WeakerThan& weaker) {
   if (supposed.empty()) return {};
-  return ContradictionSearch{graph, levels, weaker}.run_for_each(supposed);
+  const SortedEdges edges = edges_below(graph, levels);
+  return ContradictionSearch{graph, levels, weaker, edges}.run_for_each(supposed);
 }
 
 } // namespace coeval
