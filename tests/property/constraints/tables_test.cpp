@@ -1,5 +1,6 @@
 // Do all answers about random graphs hold against all-pairs tables?
 #include <map>
+#include <set>
 
 #include <catch2/catch.hpp>
 
@@ -135,4 +136,43 @@ TEST_CASE("contradictions are found where few points have very many of them") {
   CHECK(counts.contradictions > 8000);
   CHECK(counts.with_three_or_more > 100);
   CHECK(counts.at_weaker_levels > 1000);
+}
+
+TEST_CASE("what each of many statements contradicts, supposed for itself, agrees with all-pairs tables") {
+  std::size_t contradicting = 0;
+  std::size_t fitting = 0;
+  for (std::uint64_t seed = 1; seed <= 1500; ++seed) {
+    Dice dice{seed};
+    const random_graph::Shape shape = some_shape(dice);
+    const ConstraintGraph graph = random_graph::make(dice, shape);
+    // Whatever must be given up for the rest to hold, and some more.
+    std::set<StatementIndex> apart;
+    const auto equals = [](StatementIndex, StatementIndex) { return false; };
+    for (const Contradiction& contradiction : find_contradictions(graph, shape.levels, equals))
+      apart.insert(contradiction.weakest);
+    for (std::uint32_t s = 0; s < shape.statements; ++s)
+      if (dice.below(5) == 0) apart.insert(StatementIndex{s});
+    const std::vector<StatementIndex> supposed(apart.begin(), apart.end());
+    const WeakerThan weaker = [&](StatementIndex one, StatementIndex other) {
+      return apart.count(one) != 0 && apart.count(other) == 0;
+    };
+    INFO("seed " << seed << ", " << supposed.size() << " supposed: " << oracle::describe(graph));
+    const auto found = find_contradictions_of(graph, shape.levels, supposed, weaker);
+    REQUIRE(found.size() == supposed.size());
+    for (std::size_t i = 0; i < supposed.size(); ++i) {
+      std::set<StatementIndex> others = apart;
+      others.erase(supposed[i]);
+      const auto counts = [&](StatementIndex s) { return others.count(s) == 0; };
+      int level = 0;
+      while (level < shape.levels && oracle::all_pairs(graph.points(), oracle::part_of(graph, level, counts))) ++level;
+      REQUIRE(found[i].has_value() == (level < shape.levels));
+      ++(found[i] ? contradicting : fitting);
+      if (!found[i]) continue;
+      REQUIRE(found[i]->level == level);
+      REQUIRE(found[i]->weakest == supposed[i]);
+      REQUIRE(oracle::fault_in_contradiction(graph, *found[i], others) == "");
+    }
+  }
+  CHECK(contradicting > 500);
+  CHECK(fitting > 500);
 }
