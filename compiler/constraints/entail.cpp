@@ -46,6 +46,10 @@ std::size_t at(Point point) { return static_cast<std::size_t>(point); }
 struct Entailment::Edges {
   SortedEdges along;
   SortedEdges against; // the same turned round
+  // By level and point. The numbers are potentials; where a point hangs from the origin, they tell its distance from
+  // there.
+  std::vector<std::vector<std::int64_t>> numbers;
+  std::vector<std::vector<std::int64_t>> to_origin; // reweighted distances, or unreached
 
   [[nodiscard]] const SortedEdges& in(Direction direction) const {
     return direction == Direction::along ? along : against;
@@ -55,9 +59,13 @@ struct Entailment::Edges {
 // Lengths are reweighted: length + number[from] - number[to], which is never negative. Reweighting lengthens every path
 // between the same two points by the same amount.
 struct Entailment::State {
+  State(std::shared_ptr<const Edges> all, int weakest)
+      : edges(std::move(all)), level(weakest), number(edges->numbers[static_cast<std::size_t>(level)]),
+        to_hub(edges->to_origin[static_cast<std::size_t>(level)]) {}
+
   std::shared_ptr<const Edges> edges;
-  int level = 0;
-  std::vector<std::int64_t> number; // a potential; where it hangs from the origin, the distance from there
+  int level;
+  std::span<const std::int64_t> number;
 
   [[nodiscard]] std::size_t points() const { return number.size(); }
 
@@ -83,7 +91,7 @@ struct Entailment::State {
   // numbers, nothing, where there is a way. Most statements are dates, edges to and from the calendar's origin, and so
   // most shortest paths lead through it; any point would do for a hub, and that one does it best.
   static constexpr std::size_t hub = 0;
-  std::vector<std::int64_t> to_hub;
+  std::span<const std::int64_t> to_hub;
   [[nodiscard]] std::int64_t from_hub(std::size_t point) const {
     return hangs_from_origin(number[point]) ? 0 : unreached;
   }
@@ -237,55 +245,56 @@ struct Entailment::State {
 
 std::optional<Entailment> Entailment::build(const ConstraintGraph& graph, int level,
                                             std::span<const StatementIndex> left_out) {
-  std::vector<Entailment> one = build_levels(graph, level, level, left_out);
-  if (one.empty()) return {};
-  return std::move(one.front());
+  auto edges = solve(graph, level, left_out);
+  if (!edges) return {};
+  return on_level(std::move(edges), level);
 }
 
 std::vector<Entailment> Entailment::build_each(const ConstraintGraph& graph, int levels,
                                                std::span<const StatementIndex> left_out) {
-  return build_levels(graph, 0, levels - 1, left_out);
+  std::vector<Entailment> each;
+  if (const auto edges = solve(graph, levels - 1, left_out))
+    for (int level = 0; level < levels; ++level) each.push_back(on_level(edges, level));
+  return each;
 }
 
-// A level's numbers are those of the level before it, lowered further. Settling takes a few rounds; eight searches with
-// a queue, to and from the origin, took ten times as long at 14 million edges.
-std::vector<Entailment> Entailment::build_levels(const ConstraintGraph& graph, int first, int last,
-                                                 std::span<const StatementIndex> left_out) {
-  if (first > last) return {};
+// Nothing where they cannot all hold. A level's numbers are those of the level before it, lowered further. Settling
+// takes a few rounds: at 14 million edges four levels took 1.5 s, where eight searches with a queue, to and from the
+// origin, took most of 14.6 s.
+std::shared_ptr<const Entailment::Edges> Entailment::solve(const ConstraintGraph& graph, int weakest,
+                                                           std::span<const StatementIndex> left_out) {
   std::vector<StatementIndex> out(left_out.begin(), left_out.end());
   std::ranges::sort(out);
   const auto keep = [&](ConstraintIndex index) {
     const Constraint& constraint = graph[index];
-    return constraint.level <= last &&
+    return constraint.level <= weakest &&
            (constraint.statement == by_definition || !std::ranges::binary_search(out, constraint.statement));
   };
-  const auto numbers_in = [&](const SortedEdges& edges) {
-    std::vector<std::vector<std::int64_t>> numbers; // by level, from `first` on
-    for (int level = first; level <= last; ++level) {
-      std::vector<std::int64_t> lowered = level == first ? first_numbers(graph.points()) : numbers.back();
-      if (!settle_levels(edges, level == first ? 0 : level, level, lowered)) return decltype(numbers){};
+  const auto settled = [&](const SortedEdges& edges, std::vector<std::vector<std::int64_t>>& numbers) {
+    for (int level = 0; level <= weakest; ++level) {
+      std::vector<std::int64_t> lowered = numbers.empty() ? first_numbers(graph.points()) : numbers.back();
+      if (!settle_levels(edges, level, level, lowered)) return false;
       numbers.push_back(std::move(lowered));
     }
-    return numbers;
+    return true;
   };
+  std::vector<std::vector<std::int64_t>> numbers;
   SortedEdges along{graph, keep};
-  auto from_origin = numbers_in(along);
-  if (from_origin.empty()) return {};
-  const auto edges =
-      std::make_shared<const Edges>(Edges{std::move(along), SortedEdges{graph, keep, Direction::against}});
-  auto to_origin = numbers_in(edges->against);
-  std::vector<Entailment> each;
-  for (int level = first; level <= last; ++level) {
-    const auto place = static_cast<std::size_t>(level - first);
-    State state{edges, level, std::move(from_origin[place]), std::move(to_origin[place])};
-    for (std::size_t point = 0; point < state.points(); ++point) {
-      std::int64_t& distance = state.to_hub[point];
+  if (!settled(along, numbers)) return {};
+  auto edges = std::make_shared<Edges>(
+      Edges{std::move(along), SortedEdges{graph, keep, Direction::against}, std::move(numbers), {}});
+  settled(edges->against, edges->to_origin);
+  for (std::size_t level = 0; level < edges->to_origin.size(); ++level)
+    for (std::size_t point = 0; point < graph.points(); ++point) {
+      std::int64_t& distance = edges->to_origin[level][point];
       const bool leads_there = hangs_from_origin(distance);
-      distance = leads_there ? distance - origin_number + state.number[point] - origin_number : unreached;
+      distance = leads_there ? distance - origin_number + edges->numbers[level][point] - origin_number : unreached;
     }
-    each.push_back(Entailment{std::make_shared<const State>(std::move(state))});
-  }
-  return each;
+  return edges;
+}
+
+Entailment Entailment::on_level(std::shared_ptr<const Edges> edges, int level) {
+  return Entailment{std::make_shared<const State>(std::move(edges), level)};
 }
 
 std::optional<std::int64_t> Entailment::latest(Point point) const {

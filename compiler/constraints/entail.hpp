@@ -63,8 +63,9 @@ public:
   struct Edges;
 
 private:
-  static std::vector<Entailment> build_levels(const ConstraintGraph& graph, int first, int last,
-                                              std::span<const StatementIndex> left_out);
+  static std::shared_ptr<const Edges> solve(const ConstraintGraph& graph, int weakest,
+                                            std::span<const StatementIndex> left_out);
+  static Entailment on_level(std::shared_ptr<const Edges> edges, int level);
   explicit Entailment(std::shared_ptr<const State> state) : state_(std::move(state)) {}
   std::shared_ptr<const State> state_;
 };

@@ -55,6 +55,9 @@ Reduction::Conflict Reduction::reduce(std::vector<Edge> cycle, std::vector<State
   const ConstraintGraph small{static_cast<std::uint32_t>(part.points.size()), std::move(part.constraints)};
   const SortedEdges sorted{small, [](ConstraintIndex) { return true; }};
 
+  std::vector<StatementIndex> statements; // of each edge
+  for (std::size_t e = 0; e < sorted.size(); ++e) statements.push_back(sorted.statement(e));
+
   std::vector<char> allowed(sorted.size(), 1);
   std::vector<StatementIndex> left = order;
   std::ranges::sort(left);
@@ -64,7 +67,7 @@ Reduction::Conflict Reduction::reduce(std::vector<Edge> cycle, std::vector<State
     graph.potential = start;
     graph.active = allowed;
     for (std::size_t e = 0; e < graph.active.size(); ++e)
-      if (sorted.statement(e) == candidate) graph.active[e] = 0;
+      if (statements[e] == candidate) graph.active[e] = 0;
     const auto smaller = CycleSearch{graph}.next_cycle();
     if (!smaller) continue;
     cycle.clear();
@@ -72,7 +75,7 @@ Reduction::Conflict Reduction::reduce(std::vector<Edge> cycle, std::vector<State
       cycle.push_back(edge_of(graph_, part.indices[static_cast<std::size_t>(sorted.index(edge))]));
     left = statements_of(cycle);
     for (std::size_t e = 0; e < allowed.size(); ++e)
-      if (sorted.statement(e) != by_definition) allowed[e] = std::ranges::binary_search(left, sorted.statement(e));
+      if (statements[e] != by_definition) allowed[e] = std::ranges::binary_search(left, statements[e]);
   }
   return {std::move(left), std::move(cycle)};
 }

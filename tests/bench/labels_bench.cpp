@@ -88,7 +88,7 @@ int main(int argc, char** argv) {
              static_cast<double>(labels->entries()) / static_cast<double>(graph.points()),
              static_cast<double>(labels->bytes()) / 1e6);
 
-  const auto entailment = Entailment::build(graph, 255);
+  const auto entailment = Entailment::build(graph, 3);
   if (!labels->sound() || !entailment) return EXIT_FAILURE;
   std::size_t near = 0;
   const double rows = seconds([&] {
