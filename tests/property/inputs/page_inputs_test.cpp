@@ -76,6 +76,7 @@ std::vector<std::string> lines_of(const std::string& text) {
 void edit(Texts& texts, Dice& dice) {
   auto file = std::next(texts.begin(), static_cast<std::ptrdiff_t>(below(dice, texts.size())));
   std::vector<std::string> lines = lines_of(file->second);
+  if (lines.empty()) return;
   const std::size_t at = below(dice, lines.size());
   std::string& line = lines[at];
   const auto erase_from = [&](std::size_t first) { // a table with what is in it
