@@ -15,6 +15,7 @@
 #include "html/one_file.hpp"
 #include "html/render.hpp"
 #include "inputs/page_inputs.hpp"
+#include "inputs/parts.hpp"
 #include "pages/changes.hpp"
 #include "pages/drift_section.hpp"
 #include "pages/page_content.hpp"
@@ -241,6 +242,28 @@ private:
                                     : std::string{};
   }
 
+  // From the parts of an earlier edition, as far as nothing has changed that they follow from.
+  void make_index() {
+    if (!inputs_) {
+      index_ = reader_index(site_);
+      return;
+    }
+    const PartsBefore before{options_.parts};
+    PartsAfter after;
+    const auto key_of = [this](IssueIndex issue) {
+      return hash_of_inputs({PageKind::issue, "", site_.kb().issues[at(issue)].entry});
+    };
+    index_ = reader_index(site_, {.find = [&](IssueIndex issue) -> std::optional<std::string_view> {
+                                    const auto key = key_of(issue);
+                                    return key ? before.find(*key) : std::nullopt;
+                                  },
+                                  .keep =
+                                      [&](IssueIndex issue, std::string_view part) {
+                                        if (const auto key = key_of(issue)) after.add(*key, part);
+                                      }});
+    if (options_.keep_parts) options_.keep_parts(std::move(after).finished());
+  }
+
   // The pages, and at the same time what takes about as long as many of them: the index and the data.
   void make_pages(const EditionProgress& progress) {
     const std::vector<PlannedPage>& planned = site_.pages();
@@ -254,7 +277,7 @@ private:
     std::atomic<std::size_t> done = 0;
     in_parallel(planned.size() + others, threads, [&](std::size_t i) {
       if (i == 0) {
-        index_ = reader_index(site_);
+        make_index();
         keep({"data/reader-index.js", "globalThis.coevalReaderIndex = " + index_ + ";\n", {}});
         if (!in_one_file()) index_ = {};
       } else if (i == 1) {

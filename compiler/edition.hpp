@@ -34,6 +34,9 @@ struct EditionOptions {
   // come to the sink. Asked by what the page is made from, and again with what it is to say. Called from several
   // threads; empty: every page is made.
   std::function<std::optional<ContentHash>(std::string_view path, const FileRecipe& recipe)> keep;
+  // What an earlier edition gave to `keep_parts`, and what takes them of this one: they spare work that makes no page.
+  std::string parts;
+  std::function<void(std::string bytes)> keep_parts;
 };
 
 // Pages beyond which the single-file edition is left out: a phone would not open it.

@@ -142,6 +142,8 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
   };
   if (const auto there = folder->still_holds(edition_file, mark); there && !loaded.mark.empty())
     return published({.unchanged = *there});
+  options.parts = folder->remembered();
+  options.keep_parts = [&](std::string bytes) { folder->remember(std::move(bytes)); };
   folder->write(edition_file, mark, out);
   {
     ProgressBar bar{isatty(STDERR_FILENO) != 0};

@@ -1,5 +1,8 @@
 #include "pages/reader_index.hpp"
 
+#include <array>
+#include <cstring>
+#include <stdexcept>
 #include <unordered_map>
 
 #include <nlohmann/json.hpp>
@@ -49,9 +52,60 @@ std::string joined(const std::vector<std::string>& parts) {
   return text;
 }
 
+// A part is numbers as they lie in memory. A text that it holds for the first time is the number of its bytes, then
+// these; one that it holds again, is `again` less its place among the texts so far.
+constexpr int again = -1;
+
+class PartWriter {
+public:
+  PartWriter& number(int value) {
+    part_.append(reinterpret_cast<const char*>(&value), sizeof value);
+    return *this;
+  }
+  PartWriter& text(const std::string& text) {
+    const auto [found, fresh] = places_.try_emplace(text, static_cast<int>(places_.size()));
+    if (!fresh) return number(again - found->second);
+    number(static_cast<int>(text.size()));
+    part_ += text;
+    return *this;
+  }
+  [[nodiscard]] std::string finished() && { return std::move(part_); }
+
+private:
+  std::string part_;
+  std::unordered_map<std::string, int> places_;
+};
+
+// Texts come as their numbers in the index: each is looked up once for a part.
+class PartReader {
+public:
+  PartReader(std::string_view part, Texts& texts) : part_(part), texts_(texts) {}
+  int number() {
+    int value = 0;
+    std::memcpy(&value, take(sizeof value).data(), sizeof value);
+    return value;
+  }
+  int text() {
+    const int size = number();
+    if (size <= again) return numbers_.at(static_cast<std::size_t>(again - size));
+    return numbers_.emplace_back(texts_(std::string{take(static_cast<std::size_t>(size))}));
+  }
+
+private:
+  std::string_view take(std::size_t bytes) {
+    if (bytes > part_.size()) throw std::logic_error{"index: a part ends too early"};
+    const std::string_view taken = part_.substr(0, bytes);
+    part_.remove_prefix(bytes);
+    return taken;
+  }
+  std::string_view part_;
+  Texts& texts_;
+  std::vector<int> numbers_; // of the texts so far
+};
+
 class IndexWriter {
 public:
-  explicit IndexWriter(const Site& site) : site_(site), kb_(site.kb()) {}
+  IndexWriter(const Site& site, const IndexParts& parts) : site_(site), kb_(site.kb()), parts_(parts) {}
 
   std::string write() {
     std::map<std::string_view, std::string> index{{"format", R"("coeval-reader-index")"}, {"version", "1"}};
@@ -134,57 +188,94 @@ private:
     Judge judge{kb_, site_.dates(), Basis::conjectured};
     for (std::size_t i = 0; i < kb_.issues.size(); ++i) {
       const IssueIndex issue{static_cast<std::uint32_t>(i)};
-      std::set<AccessoryIndex> seen;
-      for (const Takes& takes : kb_.issues[i].takes) {
-        if (!seen.insert(takes.accessory).second) continue;
-        for (const MouldIndex mould : kb_.accessories[at(takes.accessory)].moulds)
-          for (const RunIndex run : kb_.moulds[at(mould)].runs) list.push_back(pair(judge.judge(run, issue, true)));
-      }
+      const std::optional<std::string_view> found = parts_.find ? parts_.find(issue) : std::nullopt;
+      const std::string made = found ? std::string{} : part_of(judge, issue);
+      const std::string_view part = found ? *found : made;
+      add_part(issue, part, list);
+      if (parts_.keep) parts_.keep(issue, part);
     }
     return std::move(list).finished();
   }
 
-  Json pair(const Judgement& judgement) {
-    Json grounds = Json::array();
-    for (const GroundAnswer& ground : judgement.grounds) {
-      grounds.push_back(static_cast<int>(ground.answer));
-      grounds.push_back(texts_(ground.words));
+  // The runs of all that an issue takes, in the order of its pairs.
+  [[nodiscard]] std::vector<RunIndex> runs_for(IssueIndex issue) const {
+    std::vector<RunIndex> runs;
+    std::set<AccessoryIndex> seen;
+    for (const Takes& takes : kb_.issues[at(issue)].takes) {
+      if (!seen.insert(takes.accessory).second) continue;
+      for (const MouldIndex mould : kb_.accessories[at(takes.accessory)].moulds)
+        runs.insert(runs.end(), kb_.moulds[at(mould)].runs.begin(), kb_.moulds[at(mould)].runs.end());
     }
-    Json steps = Json::array();
-    for (const Ground ground : deciding_grounds(judgement))
-      for (const Reason& reason : judgement.ground(ground).proof) {
-        const int number = step(reason);
-        if (std::find(steps.begin(), steps.end(), Json(number)) == steps.end()) steps.push_back(number);
-      }
-    Json settles = Json::array();
-    for (const std::string& line : judgement.would_settle) settles.push_back(texts_(line));
-    return {at(judgement.issue),
-            at(judgement.run),
-            static_cast<int>(judgement.verdict),
-            basis_number(judgement.basis),
-            texts_(gap_words(judgement)),
-            std::move(grounds),
-            std::move(steps),
-            std::move(settles)};
+    return runs;
   }
 
-  int step(const Reason& reason) {
-    const auto [found, fresh] = step_numbers_.try_emplace(reason, static_cast<int>(step_numbers_.size()));
-    if (fresh)
-      steps_.push_back({texts_(reason.statement), reason.definition ? -1 : static_cast<int>(reason.basis),
-                        texts_(joined(reason.sources)), texts_(place(site_, reason.place).text)});
+  [[nodiscard]] std::string part_of(Judge& judge, IssueIndex issue) const {
+    PartWriter part;
+    for (const RunIndex run : runs_for(issue)) {
+      const Judgement judgement = judge.judge(run, issue, true);
+      part.number(static_cast<int>(judgement.verdict)).number(basis_number(judgement.basis));
+      part.number(static_cast<int>(judgement.grounds.size()));
+      for (const GroundAnswer& ground : judgement.grounds)
+        part.number(static_cast<int>(ground.answer)).text(ground.words);
+      const std::vector<Ground> deciding = deciding_grounds(judgement);
+      std::size_t steps = 0;
+      for (const Ground ground : deciding) steps += judgement.ground(ground).proof.size();
+      part.number(static_cast<int>(steps));
+      for (const Ground ground : deciding)
+        for (const Reason& reason : judgement.ground(ground).proof) {
+          part.text(reason.statement).number(reason.definition ? -1 : static_cast<int>(reason.basis));
+          part.text(joined(reason.sources)).text(place(site_, reason.place).text);
+        }
+      part.number(static_cast<int>(judgement.would_settle.size()));
+      for (const std::string& line : judgement.would_settle) part.text(line);
+      part.text(gap_words(judgement));
+    }
+    return std::move(part).finished();
+  }
+
+  void add_part(IssueIndex issue, std::string_view part, ArrayText& list) {
+    PartReader reader{part, texts_};
+    for (const RunIndex run : runs_for(issue)) {
+      const int verdict = reader.number();
+      const int basis = reader.number();
+      Json grounds = Json::array();
+      for (int count = reader.number(); count > 0; --count) {
+        grounds.push_back(reader.number());
+        grounds.push_back(reader.text());
+      }
+      std::vector<int> steps;
+      for (int count = reader.number(); count > 0; --count) {
+        const int statement = reader.text();
+        const int step_basis = reader.number();
+        const int sources = reader.text();
+        const int number = step({statement, step_basis, sources, reader.text()});
+        if (std::ranges::find(steps, number) == steps.end()) steps.push_back(number);
+      }
+      Json settles = Json::array();
+      for (int count = reader.number(); count > 0; --count) settles.push_back(reader.text());
+      const int gap = reader.text();
+      list.push_back(
+          {at(issue), at(run), verdict, basis, gap, std::move(grounds), std::move(steps), std::move(settles)});
+    }
+  }
+
+  // Statement, basis, sources and place.
+  int step(const std::array<int, 4>& told) {
+    const auto [found, fresh] = step_numbers_.try_emplace(told, static_cast<int>(step_numbers_.size()));
+    if (fresh) steps_.push_back(told);
     return found->second;
   }
 
   const Site& site_;
   const LinkedKb& kb_;
+  const IndexParts& parts_;
   Texts texts_;
-  std::map<Reason, int> step_numbers_;
+  std::map<std::array<int, 4>, int> step_numbers_;
   ArrayText steps_;
 };
 
 } // namespace
 
-std::string reader_index(const Site& site) { return IndexWriter{site}.write(); }
+std::string reader_index(const Site& site, const IndexParts& parts) { return IndexWriter{site, parts}.write(); }
 
 } // namespace coeval

@@ -1,7 +1,10 @@
 // pages/reader_index.hpp: what do the checker and the search know?
 #pragma once
 
+#include <functional>
+#include <optional>
 #include <string>
+#include <string_view>
 
 #include "pages/site.hpp"
 
@@ -22,6 +25,14 @@ namespace coeval {
 // or nothing is known of what the issue takes. The four grounds give answer and words each, in the order of "grounds".
 // Numbers other than positions in "texts": issue, run, verdict, basis, answer and step count in the lists of those
 // names.
-[[nodiscard]] std::string reader_index(const Site& site);
+//
+// What it says of the pairs of one issue can be kept as a part, and found again while nothing that the page of the
+// issue follows from has changed: nearly all of the work goes into the proofs of pairs. A part is only for this
+// function.
+struct IndexParts {
+  std::function<std::optional<std::string_view>(IssueIndex issue)> find; // the part of an earlier time
+  std::function<void(IssueIndex issue, std::string_view part)> keep;     // called for each issue, in their order
+};
+[[nodiscard]] std::string reader_index(const Site& site, const IndexParts& parts = {});
 
 } // namespace coeval

@@ -39,6 +39,8 @@ namespace {
 constexpr const char* lock_name = ".coeval-lock";
 constexpr const char* manifest_name = ".coeval-manifest";
 constexpr const char* recipes_name = ".coeval-recipes";
+constexpr const char* parts_name = ".coeval-parts";
+constexpr std::size_t largest_parts = std::size_t{1} << 30; // bytes; those of 10,000 runs are 36 MB
 constexpr const char* staging_name = ".coeval-staging";
 constexpr int site_folder_flags = O_RDONLY | O_DIRECTORY | O_CLOEXEC;
 
@@ -115,12 +117,17 @@ public:
   [[nodiscard]] std::optional<std::size_t> still_holds(std::string_view path, std::string_view bytes) const;
   [[nodiscard]] std::optional<ContentHash> keep(std::string_view path, const FileRecipe& recipe);
   bool write(std::string_view path, std::string_view bytes, Diagnostics& out, const FileRecipe& recipe);
+  [[nodiscard]] std::string remembered() const {
+    return read_file(root_.number(), parts_name, largest_parts).bytes; // empty where that fails
+  }
+  void remember(std::string bytes) { parts_ = std::move(bytes); }
   std::optional<PublishCounts> finish(Diagnostics& out);
 
 private:
   bool fail(std::string_view path, int error, Diagnostics& out);
   [[nodiscard]] std::map<std::string, Written, std::less<>>::iterator enter(std::string_view path);
-  void remember_recipes();
+  void remember_all();
+  void leave(const char* name, const char* waiting, std::string_view bytes);
   FolderWalk borrow_walk();
   void give_back(FolderWalk walk);
   bool stage(const std::string& path, std::string_view bytes, Written& written, Diagnostics& out);
@@ -141,6 +148,7 @@ private:
   Manifest before_; // without what has been removed since
   std::string recipes_text_before_;
   Recipes recipes_before_;
+  std::optional<std::string> parts_; // for the next publish
   std::atomic<bool> failed_ = false;
 
   std::mutex mutex_; // of what follows; a Written is its writer's alone until finish
@@ -296,7 +304,7 @@ bool OutputFolder::Publish::write_manifest(const std::string& text, Diagnostics&
 }
 
 // For the next publish. Where that fails it will make everything again, and the site is none the worse.
-void OutputFolder::Publish::remember_recipes() {
+void OutputFolder::Publish::remember_all() {
   Recipes recipes;
   std::set<ContentHash> kept; // contents of files of which the other recipe was not asked for
   for (const auto& [path, written] : written_) {
@@ -307,10 +315,13 @@ void OutputFolder::Publish::remember_recipes() {
   for (const auto& [recipe, content] : recipes_before_)
     if (kept.contains(content)) recipes.emplace(recipe, content);
   const std::string text = recipes.empty() ? std::string{} : recipes_text(recipes);
-  if (text == recipes_text_before_ || text.size() > largest_manifest) return;
-  constexpr const char* waiting = "recipes";
-  if (staging_.make() == 0 && write_new_file(staging_.own(), waiting, text).error == 0)
-    (void)::renameat(staging_.own(), waiting, root_.number(), recipes_name);
+  if (text != recipes_text_before_ && text.size() <= largest_manifest) leave(recipes_name, "recipes", text);
+  if (parts_ && parts_->size() <= largest_parts) leave(parts_name, "parts", *parts_);
+}
+
+void OutputFolder::Publish::leave(const char* name, const char* waiting, std::string_view bytes) {
+  if (staging_.make() == 0 && write_new_file(staging_.own(), waiting, bytes).error == 0)
+    (void)::renameat(staging_.own(), waiting, root_.number(), name);
 }
 
 // What this publish has written, as it will be.
@@ -398,7 +409,7 @@ std::optional<PublishCounts> OutputFolder::Publish::finish(Diagnostics& out) {
   const Manifest after = manifest_after();
   const std::string text = manifest_text(after);
   if (counts.written == 0 && text == manifest_before_) {
-    remember_recipes();
+    remember_all();
     staging_.remove();
     return counts;
   }
@@ -413,7 +424,7 @@ std::optional<PublishCounts> OutputFolder::Publish::finish(Diagnostics& out) {
   const bool done = clear_the_way(counts, out) && place(files, out) && remove_stale(counts, out);
   if (done) {
     failed_ = !write_manifest(text, out);
-    if (!failed_) remember_recipes();
+    if (!failed_) remember_all();
   } else {
     // What has not come to its place must not count as ours next time: somebody else's file may stand there.
     Manifest there = after;
@@ -475,6 +486,9 @@ std::optional<ContentHash> OutputFolder::keep(std::string_view path, const FileR
 bool OutputFolder::write(std::string_view path, std::string_view bytes, Diagnostics& out, const FileRecipe& recipe) {
   return publish_->write(path, bytes, out, recipe);
 }
+
+std::string OutputFolder::remembered() const { return publish_->remembered(); }
+void OutputFolder::remember(std::string bytes) { publish_->remember(std::move(bytes)); }
 
 std::optional<PublishCounts> OutputFolder::finish(Diagnostics& out) { return publish_->finish(out); }
 

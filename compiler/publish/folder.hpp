@@ -76,6 +76,11 @@ public:
   // be made and written, or asked for with the other recipe too. May be called from several threads.
   [[nodiscard]] std::optional<ContentHash> keep(std::string_view path, const FileRecipe& recipe);
 
+  // What the last publish left with `remember` for this one; empty where there is nothing, or it cannot be read.
+  [[nodiscard]] std::string remembered() const;
+  // Leaves bytes for the next publish, to save work: they are lost where anything fails. Once, before `finish`.
+  void remember(std::string bytes);
+
   // May be called from several threads, with one `out` or several. False where the file cannot be published, and then
   // `finish` will publish nothing; go on all the same, so that everything that is in the way gets reported at once.
   // Throws std::logic_error for a path that is not one (is_output_path), or that was written before. `recipe` is

@@ -55,6 +55,8 @@ std::size_t publish_as_the_command_does(const Compiled& compiled, const Template
   options.keep = [&](std::string_view path, const FileRecipe& recipe) { return target->keep(path, recipe); };
   const std::string mark = edition_mark(compiled, options, out);
   if (target->still_holds(edition_file, mark)) return 0;
+  options.parts = target->remembered();
+  options.keep_parts = [&](std::string bytes) { target->remember(std::move(bytes)); };
   if (!target->write(edition_file, mark, out)) std::exit(1);
   std::atomic<std::size_t> made = 0;
   make_edition(

@@ -89,6 +89,8 @@ std::optional<PagesCount> publish(const fs::path& kb, const fs::path& site, cons
     if (content) ++kept;
     return content;
   };
+  options.parts = folder->remembered();
+  options.keep_parts = [&](std::string bytes) { folder->remember(std::move(bytes)); };
   std::mutex guard;
   make_edition(
       compiled, templates, options,

@@ -128,6 +128,28 @@ TEST_CASE("a file is kept by what it is made from or by what it says, and both a
   });
 }
 
+TEST_CASE("what is left for the next publish is there until another is left, and of no account to the site") {
+  const Scratch scratch;
+  Diagnostics out;
+  const auto publish = [&](const std::optional<std::string>& left) {
+    auto open = OutputFolder::open(scratch.site(), out);
+    REQUIRE(open);
+    std::string before = open->remembered();
+    open->write("a.html", "<p>a</p>", out);
+    if (left) open->remember(*left);
+    REQUIRE(open->finish(out));
+    return before;
+  };
+  CHECK(publish({}).empty());
+  CHECK(publish("parts, first").empty()); // nothing else has changed
+  CHECK(publish("parts, second") == "parts, first");
+  CHECK(publish({}) == "parts, second");
+  CHECK(publish({}) == "parts, second");
+  fs::remove(scratch.site() / ".coeval-parts");
+  CHECK(publish({}).empty());
+  CHECK(files_in(scratch.site()) == Files{{"a.html", "<p>a</p>"}});
+}
+
 TEST_CASE("a path is kept or written once") {
   const Scratch scratch;
   publish_made(scratch.site(), site);
