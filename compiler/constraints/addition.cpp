@@ -1,5 +1,7 @@
 #include "constraints/addition.hpp"
 
+#include <boost/unordered/unordered_flat_map.hpp>
+
 #include "constraints/fewest.hpp"
 
 namespace coeval {
@@ -85,6 +87,22 @@ void Additions::take_out(std::span<const std::uint32_t> edges) {
   }
   for (const std::uint32_t point : rising) graph_.potential[point] += distance_[point];
   forget();
+}
+
+std::vector<std::uint32_t> Additions::way_from_origin(std::uint32_t point) const {
+  constexpr auto home = static_cast<std::uint32_t>(origin);
+  boost::unordered_flat_map<std::uint32_t, std::uint32_t> step; // by point, the edge to go on with
+  std::vector<std::uint32_t> seen{point};
+  for (std::size_t next = 0; next < seen.size() && !step.contains(home) && point != home; ++next) {
+    for (const std::uint32_t e : entering_.at(seen[next])) {
+      const std::uint32_t from = graph_.edges->from(e);
+      if (graph_.active[e] == 0 || from == point || graph_.room(e, from) != 0) continue;
+      if (step.try_emplace(from, e).second) seen.push_back(from);
+    }
+  }
+  std::vector<std::uint32_t> way;
+  for (std::uint32_t at = home; at != point; at = graph_.edges->to(way.back())) way.push_back(step.at(at));
+  return way;
 }
 
 bool Additions::shorten(std::uint32_t point, std::int64_t distance) {

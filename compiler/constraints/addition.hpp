@@ -36,6 +36,9 @@ public:
   std::optional<std::vector<std::uint32_t>> add(std::uint32_t edge);
   // Deactivates the edges.
   void take_out(std::span<const std::uint32_t> edges);
+  // Active edges that lead from the origin to a point that hangs from it, each continuing where the last ended, as long
+  // as its number says; of such ways one with the fewest edges.
+  [[nodiscard]] std::vector<std::uint32_t> way_from_origin(std::uint32_t point) const;
 
 private:
   using Place = std::pair<std::int64_t, std::uint32_t>; // how far away, and a point; of equals the lower point first

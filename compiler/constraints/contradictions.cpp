@@ -2,7 +2,7 @@
 //   1. Let all constraints of the level in, but for those that say how early something was (edges to the origin).
 //      Wherever a negative cycle shows, doubt its weakest statement and take that out, until none is left.
 //   2. Now the numbers say how late each point can be. Let the others in one by one; one that has no room closes a
-//      cycle too. This is quick, and takes out more than necessary.
+//      cycle with the way that its point hangs from. This is quick, and takes out more than necessary.
 //   3. Put the doubted statements back one by one, the strongest first. One that does not fit closes a cycle with few
 //      statements; what is irreducible in that is reported, and its weakest statement set aside for good.
 // So what is in the graph is satisfiable from 2 on, and each step of 3 costs a search of the neighbourhood only.
@@ -68,13 +68,14 @@ private:
   std::vector<StatementIndex> doubt_until_satisfiable() {
     std::vector<StatementIndex> doubted = settle_without_early_ends();
     for (const std::uint32_t edge : entering_.at(static_cast<std::size_t>(origin))) {
-      while (counts(edge)) {
-        const auto cycle = additions_.add(edge);
-        if (!cycle) break;
-        doubted.push_back(weakest_of(statements_of(edges_at(*cycle))));
+      while (counts(edge) && active_.room(edge) < 0) {
+        std::vector<std::uint32_t> cycle = additions_.way_from_origin(edges_.from(edge));
+        cycle.push_back(edge);
+        doubted.push_back(weakest_of(statements_of(edges_at(cycle))));
         additions_.take_out(numbers_of(doubted.back()));
         set_out(doubted.back(), true);
       }
+      if (counts(edge)) active_.active[edge] = 1;
     }
     for (const StatementIndex statement : doubted) set_out(statement, false);
     std::ranges::sort(doubted, [&](StatementIndex one, StatementIndex other) { return is_weaker(other, one); });

@@ -15,7 +15,8 @@ std::vector<StatementIndex> statements_of(const std::vector<Edge>& edges) {
 }
 
 // Every negative cycle of the statements and definitions leads through an edge of the one that was added, so all its
-// points are reached from those. A statement may have very many edges elsewhere: they are looked up at the points.
+// points are reached from those. A statement may have very many edges elsewhere, and very many may leave a point (the
+// origin): what is less is gone through.
 Reduction::Part Reduction::reached_from(StatementIndex added, const std::vector<StatementIndex>& statements,
                                         int level) const {
   Part part;
@@ -38,8 +39,14 @@ Reduction::Part Reduction::reached_from(StatementIndex added, const std::vector<
   for (std::size_t next = 0; next < part.points.size(); ++next) { // grows while it is walked
     const std::uint32_t point = part.points[next];
     for (auto [e, last] = edges_.definitions_leaving(point); e < last; ++e) take(e, point);
-    for (const StatementIndex statement : statements)
-      for (const std::uint32_t number : by_statement_.leaving(statement, point)) take(number, point);
+    const EdgeRange stated = edges_.stated_leaving(point);
+    if (stated.last - stated.first < statements.size()) {
+      for (std::size_t e = stated.first; e < stated.last; ++e)
+        if (std::ranges::binary_search(statements, edges_.statement(e))) take(e, point);
+    } else {
+      for (const StatementIndex statement : statements)
+        for (const std::uint32_t number : by_statement_.leaving(statement, point)) take(number, point);
+    }
   }
   return part;
 }
@@ -48,7 +55,9 @@ Reduction::Conflict Reduction::reduce(std::vector<Edge> cycle, std::vector<State
                                       StatementIndex added, const std::vector<std::int64_t>& potential) {
   if (order.size() < 2) return {std::move(order), std::move(cycle)}; // definitions alone never contradict each other
 
-  Part part = reached_from(added, order, level);
+  std::vector<StatementIndex> left = order;
+  std::ranges::sort(left);
+  Part part = reached_from(added, left, level);
   std::vector<std::int64_t> start;
   start.reserve(part.points.size());
   for (const std::uint32_t point : part.points) start.push_back(potential[point]);
@@ -59,8 +68,6 @@ Reduction::Conflict Reduction::reduce(std::vector<Edge> cycle, std::vector<State
   for (std::size_t e = 0; e < sorted.size(); ++e) statements.push_back(sorted.statement(e));
 
   std::vector<char> allowed(sorted.size(), 1);
-  std::vector<StatementIndex> left = order;
-  std::ranges::sort(left);
   ActiveEdges graph{&sorted, {}, {}};
   for (const StatementIndex candidate : order) {
     if (!std::ranges::binary_search(left, candidate)) continue;

@@ -38,6 +38,7 @@ private:
     std::vector<ConstraintIndex> indices; // of each in the whole
     std::vector<std::uint32_t> points;    // of each in the whole
   };
+  // `statements` by index.
   [[nodiscard]] Part reached_from(StatementIndex added, const std::vector<StatementIndex>& statements, int level) const;
 
   const ConstraintGraph& graph_;

@@ -77,7 +77,7 @@ void CycleSearch::begin() {
   queue_.clear();
   passed_.clear();
   turns_.assign(edges.points(), Turn::none);
-  for (auto* links : {&parent_edge_, &first_child_, &next_sibling_, &previous_sibling_})
+  for (auto* links : {&parent_edge_, &parent_, &first_child_, &next_sibling_, &previous_sibling_})
     links->assign(edges.points(), nothing);
   lowest_ = 0;
   for (std::uint32_t point = 0; point < edges.points(); ++point) {
@@ -134,7 +134,7 @@ std::optional<std::vector<std::uint32_t>> CycleSearch::follow_edges_of(std::uint
     graph_.potential[to] = lower;
     lowest_ = std::min(lowest_, lower);
     cut(to);
-    hang(to, number);
+    hang(to, number, point);
     enqueue(to);
   }
   return {};
@@ -157,7 +157,7 @@ bool CycleSearch::hangs_below(std::uint32_t point, std::uint32_t lookout) {
     if (above == point || below_[next] == lookout) return true;
     if (!at_root) {
       at_root = parent_edge_[above] == nothing;
-      if (!at_root) above = graph_.edges->from(parent_edge_[above]);
+      if (!at_root) above = parent_[above];
     }
     for (std::uint32_t child = first_child_[below_[next]]; child != nothing; child = next_sibling_[child])
       below_.push_back(child);
@@ -177,9 +177,9 @@ void CycleSearch::take_apart_below() {
   }
 }
 
-void CycleSearch::hang(std::uint32_t point, std::uint32_t edge) {
-  const std::uint32_t parent = graph_.edges->from(edge);
+void CycleSearch::hang(std::uint32_t point, std::uint32_t edge, std::uint32_t parent) {
   parent_edge_[point] = edge;
+  parent_[point] = parent;
   next_sibling_[point] = first_child_[parent];
   if (first_child_[parent] != nothing) previous_sibling_[first_child_[parent]] = point;
   first_child_[parent] = point;
@@ -187,7 +187,7 @@ void CycleSearch::hang(std::uint32_t point, std::uint32_t edge) {
 
 void CycleSearch::cut(std::uint32_t point) {
   if (parent_edge_[point] == nothing) return;
-  const std::uint32_t parent = graph_.edges->from(parent_edge_[point]);
+  const std::uint32_t parent = parent_[point];
   const std::uint32_t next = next_sibling_[point];
   const std::uint32_t previous = previous_sibling_[point];
   if (previous == nothing)
@@ -201,8 +201,7 @@ void CycleSearch::cut(std::uint32_t point) {
 std::vector<std::uint32_t> CycleSearch::cycle_through(std::uint32_t closing_edge) const {
   const SortedEdges& edges = *graph_.edges;
   std::vector<std::uint32_t> cycle{closing_edge};
-  for (std::uint32_t point = edges.from(closing_edge); point != edges.to(closing_edge);
-       point = edges.from(cycle.back()))
+  for (std::uint32_t point = edges.from(closing_edge); point != edges.to(closing_edge); point = parent_[point])
     cycle.push_back(parent_edge_[point]);
   std::ranges::reverse(cycle);
   return cycle;

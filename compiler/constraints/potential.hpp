@@ -84,7 +84,7 @@ private:
   [[nodiscard]] bool hangs_below(std::uint32_t point, std::uint32_t lookout);
   void take_apart_below();
   void raise(std::uint32_t point);
-  void hang(std::uint32_t point, std::uint32_t edge);
+  void hang(std::uint32_t point, std::uint32_t edge, std::uint32_t parent);
   void cut(std::uint32_t point);
   [[nodiscard]] std::vector<std::uint32_t> cycle_through(std::uint32_t closing_edge) const;
 
@@ -94,6 +94,7 @@ private:
   std::vector<std::uint32_t> passed_; // points that may be passed_and_out
   // The forest of who was lowered from whom: a point's number equals its parent's plus the length of the edge between.
   std::vector<std::uint32_t> parent_edge_; // edge number, or nothing
+  std::vector<std::uint32_t> parent_;      // the point that it leaves
   std::vector<std::uint32_t> first_child_;
   std::vector<std::uint32_t> next_sibling_;
   std::vector<std::uint32_t> previous_sibling_;
