@@ -7,15 +7,17 @@
 namespace coeval {
 namespace {
 
-void make_edit(Entry& entry, const Edit& edit, const Entry& edited) {
+void make_edit(Entry& entry, const Edit& edit, const Entry& edited, ValueStore& store) {
   if (edit.key.empty()) { // as a whole
     const EntryIndex parent = entry.parent;
     entry = edited;
     entry.parent = parent;
     return;
   }
-  std::erase_if(entry.fields, [&](const Field& field) { return field.spec->name == edit.key; });
-  if (const Field* field = edited.find(edit.key)) entry.fields.push_back(*field);
+  std::vector<Field> fields{entry.fields.begin(), entry.fields.end()};
+  std::erase_if(fields, [&](const Field& field) { return field.spec->name == edit.key; });
+  if (const Field* field = edited.find(edit.key)) fields.push_back(*field);
+  entry.fields = store.keep(fields);
 }
 
 } // namespace
@@ -36,6 +38,10 @@ EntrySet Mixer::entries(std::span<const EditIndex> made) const {
   std::ranges::sort(added); // a parent before its children
 
   EntrySet mixed;
+  const auto store = std::make_shared<ValueStore>();
+  mixed.stores = before_.entries.stores;
+  mixed.stores.insert(mixed.stores.end(), after_.entries.stores.begin(), after_.entries.stores.end());
+  mixed.stores.push_back(store);
   std::vector<EntryIndex> place_of_old(matches_.new_of.size(), no_entry);
   std::vector<EntryIndex> place_of_new(matches_.old_of.size(), no_entry);
   const auto put = [&](Entry entry, EntryIndex parent, EntryIndex& place) {
@@ -50,7 +56,7 @@ EntrySet Mixer::entries(std::span<const EditIndex> made) const {
     const EntryIndex parent = old_entry.parent == no_entry ? no_entry : place_of_old[at(old_entry.parent)];
     if (old_entry.parent != no_entry && parent == no_entry) continue;
     Entry entry = old_entry;
-    for (const Edit* edit : edits) make_edit(entry, *edit, after_.entries[edit->after]);
+    for (const Edit* edit : edits) make_edit(entry, *edit, after_.entries[edit->after], *store);
     put(std::move(entry), parent, place_of_old[i]);
     if (matches_.new_of[i] != no_entry) place_of_new[at(matches_.new_of[i])] = place_of_old[i];
   }

@@ -23,7 +23,7 @@ std::string said_bounds(const DateBounds& bounds) {
 }
 
 struct Sayer {
-  std::string operator()(const std::string& text) const { return text; }
+  std::string operator()(std::string_view text) const { return std::string{text}; }
   std::string operator()(bool flag) const { return flag ? "true" : "false"; }
   std::string operator()(double number) const { return fmt::format("{}", number); }
   std::string operator()(std::int64_t number) const { return fmt::format("{}", number); }
@@ -32,7 +32,7 @@ struct Sayer {
   std::string operator()(const Currency& currency) const { return std::string{currency.code()}; }
   std::string operator()(const Money& money) const { return coeval::text(money); }
   std::string operator()(const Decimal& number) const { return coeval::text(number); }
-  std::string operator()(const std::vector<double>& numbers) const {
+  std::string operator()(const Numbers& numbers) const {
     std::vector<std::string> texts;
     for (const double number : numbers) texts.push_back((*this)(number));
     return listed(std::move(texts), true);
@@ -55,7 +55,7 @@ struct Sayer {
     return std::visit([this](const auto& value) { return fmt::format("{}{}", "bns"[kind_of(value)], (*this)(value)); },
                       atom);
   }
-  std::string operator()(const std::vector<FeatureValue>& features) const {
+  std::string operator()(const Features& features) const {
     std::vector<std::string> texts;
     for (const FeatureValue& feature : features) {
       std::vector<std::string> alternatives;
@@ -69,7 +69,7 @@ struct Sayer {
 private:
   static std::size_t kind_of(bool) { return 0; }
   static std::size_t kind_of(double) { return 1; }
-  static std::size_t kind_of(const std::string&) { return 2; }
+  static std::size_t kind_of(std::string_view) { return 2; }
 };
 
 } // namespace

@@ -249,7 +249,7 @@ bool is_csv_path(std::string_view path) {
   return ending == ".csv";
 }
 
-std::vector<Entry> read_csv_file(const SourceSet& sources, FileIndex file, Diagnostics& out) {
+std::vector<Entry> read_csv_file(const SourceSet& sources, FileIndex file, ValueStore& store, Diagnostics& out) {
   const SourceFile& source = sources[file];
   RowReader rows{file, out};
   if (const auto fault = read_csv(source.text(), [&](const CsvRow& row) { rows.take(row); })) {
@@ -265,17 +265,22 @@ std::vector<Entry> read_csv_file(const SourceSet& sources, FileIndex file, Diagn
   SourceSet written;
   written.files.emplace_back(source.path(), toml.text);
   Diagnostics found;
-  std::vector<Entry> entries = read_file(written, FileIndex{0}, Language::shelf, found);
+  std::vector<Entry> entries = read_file(written, FileIndex{0}, Language::shelf, store, found);
   const Span whole{file, 0, 0};
   const auto move = [&](Span& place) { place = cell_at(toml, place, whole); };
   for (Entry& entry : entries) {
     move(entry.place);
-    for (Field& field : entry.fields) {
+    std::vector<Field> fields{entry.fields.begin(), entry.fields.end()};
+    for (Field& field : fields) {
       move(field.place);
       field.key_place = field.place;
-      if (auto* words = std::get_if<Words>(&field.value))
-        for (Word& word : *words) move(word.place);
+      if (const auto* words = std::get_if<Words>(&field.value)) {
+        std::vector<Word> moved{words->begin(), words->end()};
+        for (Word& word : moved) move(word.place);
+        field.value = store.keep(moved);
+      }
     }
+    entry.fields = store.keep(fields);
   }
   for (Diagnostic& diagnostic : found.sorted()) {
     move(diagnostic.place);

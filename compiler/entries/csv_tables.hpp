@@ -11,8 +11,9 @@ namespace coeval {
 // "shelf.csv", whatever the case of the ending.
 [[nodiscard]] bool is_csv_path(std::string_view path);
 
-// Entries of one file; parents are positions in this list.
-[[nodiscard]] std::vector<Entry> read_csv_file(const SourceSet& sources, FileIndex file, Diagnostics& out);
+// Entries of one file; parents are positions in this list. What they hold is kept by `store`.
+[[nodiscard]] std::vector<Entry> read_csv_file(const SourceSet& sources, FileIndex file, ValueStore& store,
+                                               Diagnostics& out);
 
 // Says in which row and column each diagnostic that concerns a cell stands, as spreadsheets count.
 void name_cells(std::vector<Diagnostic>& list, const SourceSet& sources);

@@ -2,7 +2,8 @@
 //
 // An Entry is one TOML table of a known kind. Its fields hold values of the type that the schema asks for; a value that
 // was refused is absent and its entry marked broken, so that later stages stay quiet about what is already reported.
-// Entries stand in the order of their files and, within a file, of the text; a parent comes before its children.
+// Entries stand in the order of their files and, within a file, of the text; a parent comes before its children. Their
+// texts and lists are views of what the stores of their EntrySet keep, and are good while one of its copies is there.
 #pragma once
 
 #include <memory>
@@ -17,6 +18,7 @@
 #include "calendar/duration.hpp"
 #include "calendar/edtf.hpp"
 #include "entries/schema.hpp"
+#include "entries/value_store.hpp"
 #include "money/money.hpp"
 #include "source/text.hpp"
 
@@ -27,41 +29,43 @@ inline constexpr EntryIndex no_entry{0xffffffffU};
 
 // A word, address or citation with its own place.
 struct Word {
-  std::string text;
+  KeptText text;
   Span place;
 };
-using Words = std::vector<Word>;
+using Words = Kept<Word>;
+using Numbers = Kept<double>;
 
 // One end of a span. Absent bounds are unknown.
 struct WrittenEnd {
   DateBounds bounds;
   Span place;
-  std::string text; // where it is written by itself, in a table of start and end; else empty
+  KeptText text; // where it is written by itself, in a table of start and end; else empty
 };
 
 // The dates of a span as written. For a set {a, b} the span reaches from some day of a to some day of b.
 struct WrittenDates {
   WrittenEnd start;
   WrittenEnd end;
-  std::string text; // where both ends are written as one; else empty
+  KeptText text; // where both ends are written as one; else empty
 };
 
 struct WrittenDate {
   Edtf edtf;
-  std::string text;
+  KeptText text;
 };
 
-using FeatureAtom = std::variant<bool, double, std::string>;
+using FeatureAtom = std::variant<bool, double, KeptText>;
 
 // What a feature is said to be. Several alternatives: the part is found with any of them.
 struct FeatureValue {
-  std::string feature;
+  KeptText feature;
   Span name_place;
   Span place;
-  std::vector<FeatureAtom> alternatives; // one or more, unless `lab` is given
-  std::optional<double> tolerance;       // for one number: plus or minus, in the feature's unit; for `lab`: CIEDE2000
-  std::vector<double> lab;               // empty or CIELAB L*, a*, b*
+  Kept<FeatureAtom> alternatives;  // one or more, unless `lab` is given
+  std::optional<double> tolerance; // for one number: plus or minus, in the feature's unit; for `lab`: CIEDE2000
+  Numbers lab;                     // empty or CIELAB L*, a*, b*
 };
+using Features = Kept<FeatureValue>;
 
 // How well something is kept, on one of the trade's two scales (common practice, no published source).
 struct Condition {
@@ -79,29 +83,14 @@ struct CalendarDay {
   friend auto operator<=>(const CalendarDay&, const CalendarDay&) = default;
 };
 
-// A value that lies elsewhere: few fields are dates, and none should be as large as one. With the dates inside it, a
-// field was three and a half times as large.
-template <class Type> class Apart {
-public:
-  Apart(Type value) : value_(std::make_unique<Type>(std::move(value))) {} // NOLINT: stands for the value
-  Apart(const Apart& other) : value_(std::make_unique<Type>(*other.value_)) {}
-  Apart(Apart&&) noexcept = default;
-  Apart& operator=(const Apart& other) { return *this = Apart{other}; }
-  Apart& operator=(Apart&&) noexcept = default;
-  ~Apart() = default;
-  operator const Type&() const { return *value_; } // NOLINT: stands for the value
-
-private:
-  std::unique_ptr<Type> value_; // empty once moved from
-};
-
-using Value =
-    std::variant<std::string, bool, double, std::vector<double>, Words, Apart<WrittenDate>, Apart<WrittenDates>,
-                 Duration, std::vector<FeatureValue>, std::int64_t, CalendarDay, Condition, Currency, Money, Decimal>;
+// 24 bytes: what is larger lies apart.
+using Value = std::variant<KeptText, bool, double, Numbers, Words, Apart<WrittenDate>, Apart<WrittenDates>,
+                           Apart<Duration>, Features, std::int64_t, CalendarDay, Condition, Currency, Money, Decimal>;
 
 // The value, if it is of this type.
 template <class Type> [[nodiscard]] const Type* value_if(const Value& value) {
-  if constexpr (std::is_same_v<Type, WrittenDate> || std::is_same_v<Type, WrittenDates>) {
+  if constexpr (std::is_same_v<Type, WrittenDate> || std::is_same_v<Type, WrittenDates> ||
+                std::is_same_v<Type, Duration>) {
     const auto* apart = std::get_if<Apart<Type>>(&value);
     return apart == nullptr ? nullptr : &static_cast<const Type&>(*apart);
   } else {
@@ -118,11 +107,11 @@ struct Field {
 
 struct Entry {
   Kind kind{};
-  EntryIndex parent = no_entry;
-  std::string id; // empty where the kind has none, or it was refused
-  Span place;     // of the id, or of the table's head
   bool broken = false;
-  std::vector<Field> fields;
+  EntryIndex parent = no_entry;
+  KeptText id; // empty where the kind has none, or it was refused
+  Span place;  // of the id, or of the table's head
+  Kept<Field> fields;
 
   [[nodiscard]] const Field* find(std::string_view key) const;
   // The value of a key; nothing where it is not given. Asking for a type other than the schema's is a bug and stops.
@@ -133,7 +122,7 @@ struct Entry {
     return value != nullptr ? value : throw std::bad_variant_access{};
   }
   [[nodiscard]] std::string_view text(std::string_view key) const {
-    const auto* value = get<std::string>(key);
+    const auto* value = get<KeptText>(key);
     return value == nullptr ? std::string_view{} : std::string_view{*value};
   }
   [[nodiscard]] bool flag(std::string_view key) const {
@@ -147,6 +136,7 @@ struct Entry {
 
 struct EntrySet {
   std::vector<Entry> entries;
+  std::vector<std::shared_ptr<const ValueStore>> stores; // of what the entries hold
   [[nodiscard]] const Entry& operator[](EntryIndex index) const { return entries[static_cast<std::size_t>(index)]; }
 };
 

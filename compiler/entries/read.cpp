@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <atomic>
+#include <functional>
+#include <memory>
 #include <thread>
 
 #include "entries/csv_tables.hpp"
@@ -9,41 +11,61 @@
 
 namespace coeval {
 
+namespace {
+
+// What one thread has read. The entries of all its files lie in one list: many small ones would leave holes in memory.
+struct Share {
+  std::shared_ptr<ValueStore> store = std::make_shared<ValueStore>();
+  std::vector<Entry> entries;
+};
+
+struct FileResult {
+  const Share* share = nullptr; // null where the file was left out
+  std::size_t begin = 0;        // its entries in that share
+  std::size_t end = 0;
+  Diagnostics diagnostics;
+};
+
+} // namespace
+
 EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip, Diagnostics& out, Language language) {
-  struct FileResult {
-    std::vector<Entry> entries;
-    Diagnostics diagnostics;
-  };
   std::vector<FileResult> results(sources.files.size());
   std::atomic<std::size_t> next{0};
-  const auto work = [&] {
+  const auto work = [&](Share& share) {
     for (std::size_t i = next++; i < results.size(); i = next++) {
       const FileIndex file{static_cast<std::uint32_t>(i)};
       if (std::ranges::binary_search(skip, file)) continue;
+      FileResult& result = results[i];
       const bool table = language == Language::shelf && is_csv_path(sources[file].path());
-      results[i].entries = table ? read_csv_file(sources, file, results[i].diagnostics)
-                                 : read_file(sources, file, language, results[i].diagnostics);
+      const std::vector<Entry> read = table ? read_csv_file(sources, file, *share.store, result.diagnostics)
+                                            : read_file(sources, file, language, *share.store, result.diagnostics);
+      result.share = &share;
+      result.begin = share.entries.size();
+      share.entries.insert(share.entries.end(), read.begin(), read.end());
+      result.end = share.entries.size();
     }
   };
+  std::vector<Share> shares(
+      std::clamp<std::size_t>(std::thread::hardware_concurrency(), 1, std::max<std::size_t>(1, results.size() / 4)));
   {
     std::vector<std::jthread> workers;
-    const std::size_t count =
-        std::min<std::size_t>(std::max(1U, std::thread::hardware_concurrency()), results.size() / 4);
-    for (std::size_t i = 1; i < count; ++i) workers.emplace_back(work);
-    work();
+    for (std::size_t i = 1; i < shares.size(); ++i) workers.emplace_back(work, std::ref(shares[i]));
+    work(shares.front());
   }
   EntrySet all;
   std::size_t count = 0;
-  for (const FileResult& result : results) count += result.entries.size();
+  for (const Share& share : shares) {
+    all.stores.push_back(share.store);
+    count += share.entries.size();
+  }
   all.entries.reserve(count);
   for (FileResult& result : results) {
     const auto first = static_cast<std::uint32_t>(all.entries.size());
-    for (Entry& entry : result.entries) {
+    for (std::size_t i = result.begin; i < result.end; ++i) {
+      Entry& entry = all.entries.emplace_back(result.share->entries[i]);
       if (entry.parent != no_entry) entry.parent = EntryIndex{static_cast<std::uint32_t>(entry.parent) + first};
-      all.entries.push_back(std::move(entry));
     }
     out.merge(std::move(result.diagnostics));
-    result = {}; // what is handed on is not held twice
   }
   return all;
 }

@@ -14,15 +14,13 @@ namespace coeval {
 namespace {
 
 struct CellWords {
-  std::string operator()(const std::string& text) const { return text; }
+  std::string operator()(const KeptText& text) const { return text; }
   std::string operator()(bool flag) const { return flag ? "true" : "false"; }
   std::string operator()(double number) const { return fmt::format("{}", number); }
-  std::string operator()(const std::vector<double>& numbers) const {
-    return fmt::format("{}", fmt::join(numbers, "\n"));
-  }
+  std::string operator()(const Numbers& numbers) const { return fmt::format("{}", fmt::join(numbers, "\n")); }
   std::string operator()(const Words& words) const {
     std::string lines;
-    for (const Word& word : words) lines += (lines.empty() ? "" : "\n") + word.text;
+    for (const Word& word : words) (lines += lines.empty() ? "" : "\n") += word.text;
     return lines;
   }
   std::string operator()(std::int64_t number) const { return std::to_string(number); }

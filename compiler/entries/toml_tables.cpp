@@ -22,8 +22,8 @@ std::string heading(const KindSpec& spec) {
 // Walks the tables of one file. toml++ keeps tables sorted by key; entries follow the text instead.
 class TableReader {
 public:
-  TableReader(const SourceSet& sources, FileIndex file, Language language, Diagnostics& out)
-      : values_(sources, file, out), language_(language) {}
+  TableReader(const SourceSet& sources, FileIndex file, Language language, ValueStore& store, Diagnostics& out)
+      : values_(sources, file, store, out), language_(language), store_(store) {}
 
   std::vector<Entry> read(const toml::table& root) {
     // Parents first: a file's [figure] or [accessory] may stand below what belongs to it.
@@ -115,8 +115,7 @@ private:
     entry.kind = spec.kind;
     entry.parent = parent;
     entry.place = head;
-    entry.fields.reserve(static_cast<std::size_t>(
-        std::ranges::count_if(table, [&](const auto& item) { return spec.find(item.first.str()) != nullptr; })));
+    fields_.clear();
     std::vector<std::pair<const KindSpec*, Item>> inner;
     for (const auto& [key, node] : in_text_order(table)) {
       if (const KeySpec* key_spec = spec.find(key->str())) {
@@ -126,10 +125,10 @@ private:
         if (value) {
           const Span place = values_.span(node->source());
           if (key_spec->type == ValueType::id) {
-            entry.id = std::get<std::string>(*value);
+            entry.id = std::get<KeptText>(*value);
             entry.place = place;
           }
-          entry.fields.push_back({key_spec, values_.span(key->source()), place, std::move(*value)});
+          fields_.push_back({key_spec, values_.span(key->source()), place, *value});
         }
       } else if (const KindSpec* child = find_child(spec.kind, key->str())) {
         inner.emplace_back(child, Item{key, node});
@@ -143,7 +142,8 @@ private:
       values_.refuse(Code::missing_key, entry.place, fmt::format("{} needs `{}`: {}", heading(spec), key.name, key.doc),
                      fmt::format("add {} = …", key.name));
     }
-    entries_[static_cast<std::size_t>(index)] = std::move(entry);
+    entry.fields = store_.keep(fields_);
+    entries_[static_cast<std::size_t>(index)] = entry;
     for (const auto& [child, item] : inner) read_tables(*child, *item.first, *item.second, index);
   }
 
@@ -163,26 +163,30 @@ private:
 
   ValueReader values_;
   Language language_;
+  ValueStore& store_;
   std::vector<Entry> entries_;
+  std::vector<Field> fields_; // of the table that is being read
 };
 
 } // namespace
 
-std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Language language, Diagnostics& out) {
+std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Language language, ValueStore& store,
+                             Diagnostics& out) {
   const SourceFile& source = sources[file];
   constexpr std::string_view mend_first = "mend this place first: the rest of the file was not read";
   if (const auto deep = first_deep_key(source.text())) {
     const auto byte = static_cast<std::uint32_t>(*deep);
-    ValueReader{sources, file, out}.refuse(Code::broken_toml, {file, byte, byte + 1},
-                                           fmt::format("a key has more than {} parts here", most_key_parts),
-                                           std::string{mend_first});
+    ValueReader{sources, file, store, out}.refuse(Code::broken_toml, {file, byte, byte + 1},
+                                                  fmt::format("a key has more than {} parts here", most_key_parts),
+                                                  std::string{mend_first});
     return {};
   }
   try {
     const toml::table root = toml::parse(source.text());
-    return TableReader{sources, file, language, out}.read(root);
+    store.keep_file(source.shared_text());
+    return TableReader{sources, file, language, store, out}.read(root);
   } catch (const toml::parse_error& error) {
-    ValueReader reader{sources, file, out};
+    ValueReader reader{sources, file, store, out};
     const Span place = reader.span(error.source());
     reader.refuse(Code::broken_toml, place, in_plain_words(error.description(), source.text(), place.begin),
                   std::string{mend_first});

@@ -8,8 +8,8 @@
 
 namespace coeval {
 
-// Entries of one file; parents are positions in this list.
+// Entries of one file; parents are positions in this list. What they hold is kept by `store`.
 [[nodiscard]] std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Language language,
-                                           Diagnostics& out);
+                                           ValueStore& store, Diagnostics& out);
 
 } // namespace coeval

@@ -93,6 +93,19 @@ Span ValueReader::span(const toml::source_region& region) const {
   return {file_, begin, std::max(begin, end)};
 }
 
+KeptText ValueReader::keep(std::string_view text, std::uint32_t begin) {
+  std::string_view written = sources_[file_].text().substr(begin);
+  if (written.starts_with("\"\"\"") || written.starts_with("'''")) {
+    written.remove_prefix(3);
+    // The line break behind the opening quotes is no part of the text.
+    if (written.starts_with('\r')) written.remove_prefix(1);
+    if (written.starts_with('\n')) written.remove_prefix(1);
+  } else if (written.starts_with('"') || written.starts_with('\'')) {
+    written.remove_prefix(1);
+  }
+  return written.starts_with(text) ? KeptText{written.substr(0, text.size())} : store_.keep_text(text);
+}
+
 void ValueReader::refuse(Code code, Span place, std::string message, std::string help, std::optional<Fix> fix) {
   ++refusals_;
   Diagnostic diagnostic;
@@ -190,7 +203,7 @@ std::optional<Value> ValueReader::read(const KeySpec& spec, const toml::node& no
 std::optional<Value> ValueReader::read_id(const KeySpec& spec, const toml::node& node) {
   const std::string* text = string_of(spec, node, "an id in quotes");
   if (text == nullptr) return {};
-  if (is_id(*text)) return Value{*text};
+  if (is_id(*text)) return Value{keep(*text, node)};
   const Span place = span(node.source());
   const std::string better = as_id(*text);
   std::optional<Fix> fix;
@@ -211,7 +224,7 @@ std::optional<Value> ValueReader::read_text(const KeySpec& spec, const toml::nod
            spec.required ? "write what it should say" : "write what it should say, or leave the key out");
     return {};
   }
-  return Value{*text};
+  return Value{keep(*text, node)};
 }
 
 bool ValueReader::check_choice(const KeySpec& spec, const std::string& text, Span place) {
@@ -227,7 +240,7 @@ bool ValueReader::check_choice(const KeySpec& spec, const std::string& text, Spa
 std::optional<Value> ValueReader::read_choice(const KeySpec& spec, const toml::node& node) {
   const std::string* text = string_of(spec, node, "a word in quotes");
   if (text == nullptr || !check_choice(spec, *text, span(node.source()))) return {};
-  return Value{*text};
+  return Value{keep(*text, node)};
 }
 
 std::optional<Value> ValueReader::read_number(const KeySpec& spec, const toml::node& node) {
@@ -260,7 +273,7 @@ std::optional<Value> ValueReader::read_numbers(const KeySpec& spec, const toml::
       if (const auto value = number(item)) values.push_back(*value);
   const bool sound = values.size() == 3 && node.as_array()->size() == 3 && values[0] >= 0 && values[0] <= 100 &&
                      std::abs(values[1]) <= 200 && std::abs(values[2]) <= 200;
-  if (sound) return Value{values};
+  if (sound) return Value{store_.keep(values)};
   refuse(Code::broken_colour, span(node.source()),
          fmt::format("`{}` takes three numbers: L* from 0 to 100, then a* and b* from -200 to 200", spec.name),
          "for example [72.1, 6.0, 48.5]; leave it out if the colour was not measured");
@@ -293,7 +306,7 @@ std::optional<Value> ValueReader::read_date(const KeySpec& spec, const toml::nod
            "for some day in a range write [1978..1979]");
     return {};
   }
-  return Value{WrittenDate{*date, node.as_string()->get()}};
+  return Value{store_.keep_one(WrittenDate{*date, keep(node.as_string()->get(), node)})};
 }
 
 namespace {
@@ -322,7 +335,7 @@ std::optional<WrittenEnd> ValueReader::end(const KeySpec& spec, const toml::node
     return {};
   }
   WrittenEnd end = some_day_of(*date, place);
-  end.text = node.as_string()->get();
+  end.text = keep(node.as_string()->get(), node);
   return end;
 }
 
@@ -355,7 +368,7 @@ std::optional<Value> ValueReader::read_dates(const KeySpec& spec, const toml::no
              "exchange the two, or mend the wrong one");
       return {};
     }
-    return Value{dates};
+    return Value{store_.keep_one(dates)};
   }
   if (!node.is_string()) {
     wrong_type(spec, node, "dates in quotes, \"from/until\", or { start = …, end = … }");
@@ -370,15 +383,15 @@ std::optional<Value> ValueReader::read_dates(const KeySpec& spec, const toml::no
     dates.start = {date->start, place, {}};
     dates.end = {date->end, place, {}};
   }
-  dates.text = node.as_string()->get();
-  return Value{dates};
+  dates.text = keep(node.as_string()->get(), node);
+  return Value{store_.keep_one(dates)};
 }
 
 std::optional<Value> ValueReader::read_duration(const KeySpec& spec, const toml::node& node) {
   const std::string* text = string_of(spec, node, "a duration in quotes");
   if (text == nullptr) return {};
   DurationResult result = parse_duration(*text);
-  if (result.value) return Value{*result.value};
+  if (result.value) return Value{store_.keep_one(*result.value)};
   refuse(Code::broken_duration, span(node.source()), fmt::format("`{}` is not a duration: {}", *text, result.refusal),
          "durations are ISO 8601: P10D, P2W, P6M, P1Y, P1Y6M");
   return {};
@@ -392,7 +405,7 @@ std::optional<Value> ValueReader::read_url(const KeySpec& spec, const toml::node
   const bool has_host = http && host + 2 < text->size() && (*text)[host + 2] != '/' && (*text)[host + 2] != '?';
   const bool plain = std::ranges::all_of(
       *text, [](char c) { return c > ' ' && c < 0x7f && c != '"' && c != '<' && c != '>' && c != '\\'; });
-  if (has_host && plain && text->size() <= 2000) return Value{*text};
+  if (has_host && plain && text->size() <= 2000) return Value{keep(*text, node)};
   std::string what = !http       ? "it does not start with https:// or http://"
                      : !has_host ? "it names no host"
                      : !plain    ? "it holds a space, a quote or another character that must be percent-encoded"
@@ -466,7 +479,7 @@ std::optional<Word> ValueReader::word(const KeySpec& spec, const toml::node& nod
            "write what it should say, or take it out");
     return {};
   }
-  return Word{text, place};
+  return Word{keep(text, place.begin), place};
 }
 
 std::optional<Value> ValueReader::read_word(const KeySpec& spec, const toml::node& node) {
@@ -479,7 +492,7 @@ std::optional<Value> ValueReader::read_word(const KeySpec& spec, const toml::nod
   }
   auto value = word(spec, node);
   if (!value) return {};
-  return Value{Words{std::move(*value)}};
+  return Value{store_.keep(std::span<const Word>{&*value, 1})};
 }
 
 std::optional<Value> ValueReader::read_words(const KeySpec& spec, const toml::node& node) {
@@ -488,16 +501,23 @@ std::optional<Value> ValueReader::read_words(const KeySpec& spec, const toml::no
     wrong_type(spec, node, "a list");
     return {};
   }
-  Words words;
-  words.reserve(array->size()); // their texts stay where they are
+  // Short lists are searched word by word, which is quicker; long ones by a table, so that no list takes a time that
+  // grows with the square of its length.
+  constexpr std::size_t long_list = 16;
+  words_.clear();
   std::unordered_map<std::string_view, Span> listed;
   for (const auto& item : *array) {
-    auto value = word(spec, item);
+    const auto value = word(spec, item);
     if (!value) continue; // reported; the others still count
-    const auto twin = listed.find(value->text);
-    if (twin == listed.end()) {
-      words.push_back(std::move(*value));
-      if (array->size() > 1) listed.emplace(words.back().text, words.back().place);
+    std::optional<Span> first;
+    if (array->size() < long_list) {
+      const auto twin = std::ranges::find(words_, value->text, &Word::text);
+      if (twin != words_.end()) first = twin->place;
+    } else if (const auto [twin, fresh] = listed.try_emplace(value->text, value->place); !fresh) {
+      first = twin->second;
+    }
+    if (!first) {
+      words_.push_back(*value);
       continue;
     }
     Diagnostic twice;
@@ -505,27 +525,30 @@ std::optional<Value> ValueReader::read_words(const KeySpec& spec, const toml::no
     twice.place = value->place;
     twice.message = fmt::format("`{}` is listed twice in `{}`", value->text, spec.name);
     twice.help = "take one of them out";
-    twice.labels.push_back({twin->second, "first listed here"});
+    twice.labels.push_back({*first, "first listed here"});
     out_.report(std::move(twice));
   }
   if (array->empty())
     refuse(Code::empty_text, span(node.source()), fmt::format("`{}` lists nothing", spec.name),
            "list something, or leave the key out");
-  if (words.empty()) return {};
-  return Value{std::move(words)};
+  if (words_.empty()) return {};
+  return Value{store_.keep(words_)};
+}
+
+std::optional<FeatureAtom> ValueReader::atom(const toml::node& node) {
+  if (const auto* text = node.as_string(); text != nullptr && !text->get().empty())
+    return FeatureAtom{keep(text->get(), node)};
+  if (const auto* flag = node.as_boolean()) return FeatureAtom{flag->get()};
+  if (const auto value = number(node)) return FeatureAtom{*value};
+  return {};
 }
 
 std::optional<FeatureValue> ValueReader::read_feature(std::string_view name, Span name_place, const toml::node& node) {
   FeatureValue feature;
-  feature.feature = name;
+  feature.feature = keep(name, name_place.begin);
   feature.name_place = name_place;
   feature.place = span(node.source());
-  const auto atom = [](const toml::node& item) -> std::optional<FeatureAtom> {
-    if (const auto* text = item.as_string(); text != nullptr && !text->get().empty()) return FeatureAtom{text->get()};
-    if (const auto* flag = item.as_boolean()) return FeatureAtom{flag->get()};
-    if (const auto value = number(item)) return FeatureAtom{*value};
-    return {};
-  };
+  atoms_.clear();
   const auto bad = [&](std::string message) {
     refuse(Code::wrong_feature_value, feature.place, std::move(message),
            "write a word in quotes, a number, true or false, a list of these, { value = 21.5, tolerance = 0.3 } or { "
@@ -536,33 +559,36 @@ std::optional<FeatureValue> ValueReader::read_feature(std::string_view name, Spa
     for (const auto& item : *array) {
       auto value = atom(item);
       if (!value) return bad(fmt::format("a value of the feature `{}` cannot be {}", name, found(item)));
-      feature.alternatives.push_back(std::move(*value));
+      atoms_.push_back(*value);
     }
     if (array->empty()) return bad(fmt::format("the feature `{}` lists no value", name));
+    feature.alternatives = store_.keep(atoms_);
     return feature;
   }
   if (const auto* table = node.as_table()) {
     for (const auto& [key, value] : *table) {
       const auto real = number(value);
-      if (key.str() == "value" && atom(value))
-        feature.alternatives.push_back(*atom(value));
+      const auto said = key.str() == "value" ? atom(value) : std::nullopt;
+      if (said)
+        atoms_.push_back(*said);
       else if (key.str() == "tolerance" && real && *real >= 0)
         feature.tolerance = *real;
       else if (key.str() == "lab" && value.is_array()) {
         const KeySpec lab{"lab", ValueType::numbers, false, {}};
         const auto numbers = read_numbers(lab, value);
         if (!numbers) return {};
-        feature.lab = std::get<std::vector<double>>(*numbers);
+        feature.lab = std::get<Numbers>(*numbers);
       } else
         return bad(fmt::format("`{}` of the feature `{}` cannot be understood", key.str(), name));
     }
-    if (feature.alternatives.empty() == feature.lab.empty())
+    if (atoms_.empty() == feature.lab.empty())
       return bad(fmt::format("the feature `{}` needs either a value or lab", name));
+    feature.alternatives = store_.keep(atoms_);
     return feature;
   }
   auto value = atom(node);
   if (!value) return bad(fmt::format("a value of the feature `{}` cannot be {}", name, found(node)));
-  feature.alternatives.push_back(std::move(*value));
+  feature.alternatives = store_.keep(std::span<const FeatureAtom>{&*value, 1});
   return feature;
 }
 
@@ -572,7 +598,7 @@ std::optional<Value> ValueReader::read_features(const KeySpec& spec, const toml:
     wrong_type(spec, node, "a table { feature = value, … }");
     return {};
   }
-  std::vector<FeatureValue> features;
+  features_.clear();
   for (const auto& [key, value] : *table) {
     const Span place = span(key.source());
     if (!is_id(key.str())) {
@@ -580,10 +606,10 @@ std::optional<Value> ValueReader::read_features(const KeySpec& spec, const toml:
              fmt::format("`{}` is not the id of a feature: ids have only a-z, 0-9 and hyphens", key.str()));
       continue;
     }
-    if (auto feature = read_feature(key.str(), place, value)) features.push_back(std::move(*feature));
+    if (const auto feature = read_feature(key.str(), place, value)) features_.push_back(*feature);
   }
-  std::ranges::sort(features, {}, [](const FeatureValue& feature) { return feature.name_place; });
-  return Value{std::move(features)};
+  std::ranges::sort(features_, {}, [](const FeatureValue& feature) { return feature.name_place; });
+  return Value{store_.keep(features_)};
 }
 
 } // namespace coeval

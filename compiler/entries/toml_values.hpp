@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include <toml++/toml.h>
 
@@ -16,7 +17,9 @@ namespace coeval {
 // Reads the values of one file's tables; refuses with a diagnostic at the value's place.
 class ValueReader {
 public:
-  ValueReader(const SourceSet& sources, FileIndex file, Diagnostics& out) : sources_(sources), file_(file), out_(out) {}
+  // What values hold is kept by `store`.
+  ValueReader(const SourceSet& sources, FileIndex file, ValueStore& store, Diagnostics& out)
+      : sources_(sources), file_(file), store_(store), out_(out) {}
 
   // The typed value of `spec`; nothing where it was refused, and then it is reported.
   std::optional<Value> read(const KeySpec& spec, const toml::node& node);
@@ -28,6 +31,12 @@ public:
 
 private:
   const std::string* string_of(const KeySpec& spec, const toml::node& node, std::string_view wanted);
+  // The text of a node that begins at that byte: a view of the file where it stands there as it is meant, else a copy.
+  [[nodiscard]] KeptText keep(std::string_view text, std::uint32_t begin);
+  [[nodiscard]] KeptText keep(const std::string& text, const toml::node& node) {
+    return keep(text, span(node.source()).begin);
+  }
+
   std::optional<Value> read_id(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_text(const KeySpec& spec, const toml::node& node);
   // Whether the text is one of the key's choices; refuses it where it is not.
@@ -47,6 +56,7 @@ private:
   std::optional<Value> read_weight(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_condition_value(const KeySpec& spec, const toml::node& node);
   std::optional<Value> read_amount_value(const KeySpec& spec, const toml::node& node);
+  std::optional<FeatureAtom> atom(const toml::node& node);
   std::optional<FeatureValue> read_feature(std::string_view name, Span name_place, const toml::node& node);
 
   std::optional<Word> word(const KeySpec& spec, const toml::node& node);
@@ -56,8 +66,12 @@ private:
 
   const SourceSet& sources_;
   FileIndex file_;
+  ValueStore& store_;
   Diagnostics& out_;
   std::size_t refusals_ = 0;
+  std::vector<Word> words_;            // of the list that is being read
+  std::vector<FeatureAtom> atoms_;     // of the feature
+  std::vector<FeatureValue> features_; // of the table
 };
 
 } // namespace coeval

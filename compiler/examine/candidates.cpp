@@ -48,7 +48,7 @@ private:
   // What is stated with the entry's own features in place of those of `base`.
   [[nodiscard]] std::vector<Stated> overlaid(const std::vector<Stated>& base, EntryIndex index) const {
     std::vector<Stated> own;
-    if (const auto* values = kb_.entries[index].get<std::vector<FeatureValue>>("features")) {
+    if (const auto* values = kb_.entries[index].get<Features>("features")) {
       own.reserve(values->size() + 1);
       for (const FeatureValue& value : *values) {
         const auto found = features_.find(value.feature);
@@ -70,9 +70,9 @@ private:
     return both;
   }
 
-  [[nodiscard]] const std::vector<double>* own_colour(EntryIndex index) const {
+  [[nodiscard]] const Numbers* own_colour(EntryIndex index) const {
     const Entry* colour = plastic_ ? kb_.colour_of(index) : nullptr;
-    return colour == nullptr ? nullptr : colour->get<std::vector<double>>("lab");
+    return colour == nullptr ? nullptr : colour->get<Numbers>("lab");
   }
 
   // A value of another kind than its feature's is an error of the knowledge base, and states nothing.
@@ -90,10 +90,10 @@ private:
       return all(double{});
     case FeatureKind::choice:
     case FeatureKind::text:
-      return all(std::string{});
+      return all(KeptText{});
     case FeatureKind::colour:
       return value.lab.size() == 3 ||
-             (value.alternatives.size() == 1 && value.alternatives.front() == FeatureAtom{std::string{same_as_figure}});
+             (value.alternatives.size() == 1 && value.alternatives.front() == FeatureAtom{KeptText{same_as_figure}});
     }
     return false;
   }
@@ -152,6 +152,6 @@ std::optional<FeatureIndex> plastic_colour(const LinkedKb& kb) {
   return {};
 }
 
-Lab lab_of(const std::vector<double>& numbers) { return {numbers.at(0), numbers.at(1), numbers.at(2)}; }
+Lab lab_of(const Numbers& numbers) { return {numbers[0], numbers[1], numbers[2]}; }
 
 } // namespace coeval

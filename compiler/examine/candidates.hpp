@@ -25,10 +25,10 @@ inline constexpr std::string_view same_as_figure = "same-as-figure";
 // Points into the entries of the knowledge base, which must outlive it.
 struct Stated {
   FeatureIndex feature{};
-  EntryIndex from = no_entry;               // the accessory, mould, run or repro whose table says so
-  const FeatureValue* value = nullptr;      // absent where [colour] says it
-  const std::vector<double>* lab = nullptr; // of a colour that is given as numbers
-  std::optional<double> tolerance;          // the value's, else the feature's; without one a number decides nothing
+  EntryIndex from = no_entry;          // the accessory, mould, run or repro whose table says so
+  const FeatureValue* value = nullptr; // absent where [colour] says it
+  const Numbers* lab = nullptr;        // of a colour that is given as numbers
+  std::optional<double> tolerance;     // the value's, else the feature's; without one a number decides nothing
 };
 
 // What a part can be.
@@ -57,6 +57,6 @@ struct Candidate {
 }
 // The feature that a [colour] stands for.
 [[nodiscard]] std::optional<FeatureIndex> plastic_colour(const LinkedKb& kb);
-[[nodiscard]] Lab lab_of(const std::vector<double>& numbers);
+[[nodiscard]] Lab lab_of(const Numbers& numbers);
 
 } // namespace coeval

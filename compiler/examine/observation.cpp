@@ -156,29 +156,29 @@ private:
     for (std::string_view word : split(value_, ',')) {
       if (observation.negated && word.starts_with('!')) word = trimmed(word.substr(1));
       if (word.empty()) return misread(fmt::format("`{}` names no value", shown(observation.text)));
-      std::variant<FeatureAtom, Misread> atom = read_atom(word);
+      std::variant<SeenAtom, Misread> atom = read_atom(word);
       if (auto* trouble = std::get_if<Misread>(&atom)) return std::move(*trouble);
-      observation.atoms.push_back(std::get<FeatureAtom>(std::move(atom)));
+      observation.atoms.push_back(std::get<SeenAtom>(std::move(atom)));
     }
     return {};
   }
 
-  std::variant<FeatureAtom, Misread> read_atom(std::string_view word) {
+  std::variant<SeenAtom, Misread> read_atom(std::string_view word) {
     if (feature_.kind == FeatureKind::choice) {
       const std::vector<std::string_view> known(feature_.values.begin(), feature_.values.end());
-      if (known.empty() || std::ranges::find(known, word) != known.end()) return FeatureAtom{std::string{word}};
+      if (known.empty() || std::ranges::find(known, word) != known.end()) return SeenAtom{std::string{word}};
       const auto near = near_names(word, known);
       return Misread{fmt::format("`{}` is no value of `{}`", shown(word), feature_.id),
                      near.empty() ? what_would_do() : did_you_mean(near)};
     }
     if (feature_.kind == FeatureKind::present) {
-      if (word == "yes" || word == "true") return FeatureAtom{true};
-      if (word == "no" || word == "false") return FeatureAtom{false};
+      if (word == "yes" || word == "true") return SeenAtom{true};
+      if (word == "no" || word == "false") return SeenAtom{false};
       return misread(fmt::format("`{}` is either there or not, and `{}` is neither", feature_.id, shown(word)));
     }
     std::uint32_t count = 0;
     const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), count);
-    if (error == std::errc{} && end == word.data() + word.size()) return FeatureAtom{static_cast<double>(count)};
+    if (error == std::errc{} && end == word.data() + word.size()) return SeenAtom{static_cast<double>(count)};
     return misread(fmt::format("`{}` is counted, and `{}` is no count", feature_.id, shown(word)));
   }
 

@@ -28,11 +28,13 @@ struct SeenColour {
   double uncertainty = 0; // as a CIEDE2000 difference
 };
 
+using SeenAtom = std::variant<bool, double, std::string>; // as an entry's FeatureAtom, with a text of its own
+
 struct Observation {
   FeatureIndex feature{};
   std::string text; // as given
   // Choice, present, count, text: the part shows one of these or, `negated`, none of them.
-  std::vector<FeatureAtom> atoms;
+  std::vector<SeenAtom> atoms;
   bool negated = false;
   std::optional<Interval> measured; // in the feature's unit: all values that the reading allows
   std::optional<SeenColour> colour;

@@ -28,15 +28,21 @@ std::size_t hash_of(const Swatch& swatch) {
   return hash;
 }
 std::size_t hash_of(const FeatureAtom& atom) {
-  const auto* text = std::get_if<std::string>(&atom);
+  const auto* text = std::get_if<KeptText>(&atom);
   return text != nullptr ? std::hash<std::string>{}(as_read(*text)) : std::hash<FeatureAtom>{}(atom);
 }
 bool same(const Interval& one, const Interval& other) { return one == other; }
 bool same(const Swatch& one, const Swatch& other) { return one == other; }
 bool same(const FeatureAtom& one, const FeatureAtom& other) {
-  const auto* text = std::get_if<std::string>(&one);
-  const auto* of_other = std::get_if<std::string>(&other);
+  const auto* text = std::get_if<KeptText>(&one);
+  const auto* of_other = std::get_if<KeptText>(&other);
   return text != nullptr && of_other != nullptr ? as_read(*text) == as_read(*of_other) : one == other;
+}
+
+FeatureAtom as_stated(const SeenAtom& seen) {
+  if (const auto* text = std::get_if<std::string>(&seen)) return KeptText{*text};
+  if (const auto* number = std::get_if<double>(&seen)) return *number;
+  return std::get<bool>(seen);
 }
 
 // Numbers distinct values in the order in which they come. Open addressing: a hundred thousand colours need no nodes.
@@ -168,7 +174,7 @@ Fit fit_of(const Column& column, std::size_t code, const Observation& observatio
   if (!column.swatches.empty()) return fit_of_colour(column.swatches[code], observation);
   const FeatureAtom& stated = column.atoms[code];
   const bool named =
-      std::ranges::any_of(observation.atoms, [&](const FeatureAtom& seen) { return same(seen, stated); });
+      std::ranges::any_of(observation.atoms, [&](const SeenAtom& seen) { return same(as_stated(seen), stated); });
   return named != observation.negated ? Fit::inside : Fit::outside;
 }
 

@@ -23,7 +23,7 @@ std::string number_words(double number) {
 std::string atom_words(const FeatureAtom& atom) {
   if (const auto* flag = std::get_if<bool>(&atom)) return *flag ? "yes" : "no";
   if (const auto* number = std::get_if<double>(&atom)) return number_words(*number);
-  return std::get<std::string>(atom);
+  return std::get<KeptText>(atom);
 }
 
 std::string stated_words(const LinkedKb& kb, const Stated& stated) {

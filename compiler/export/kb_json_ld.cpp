@@ -150,14 +150,14 @@ private:
     case Kind::repro:
       json["productID"] = kb_.address(index);
       json["isVariantOf"] = name_of(entry.parent);
-      if (const auto* features = entry.get<std::vector<FeatureValue>>("features")) add_features(json, *features);
+      if (const auto* features = entry.get<Features>("features")) add_features(json, *features);
       return;
     default:
       return;
     }
   }
 
-  void add_features(Json& json, const std::vector<FeatureValue>& features) const {
+  void add_features(Json& json, const Features& features) const {
     for (const FeatureValue& feature : features) {
       const auto known = kb_.find_feature(feature.feature);
       if (!known) continue;

@@ -80,7 +80,7 @@ private:
       std::string texts;
       for (const Field& field : entry.fields)
         if (field.spec->type == ValueType::text)
-          texts += (texts.empty() ? "" : "\n\n") + std::get<std::string>(field.value);
+          texts += (texts.empty() ? "" : "\n\n") + std::get<KeptText>(field.value);
       if (texts.empty()) continue;
       search.integer(static_cast<std::int64_t>(i)).text(kb_.addresses[i]).text(kind).text(entry_name(entry));
       search.text(texts).row();
@@ -149,7 +149,7 @@ private:
         if (field == nullptr)
           row.null();
         else
-          row.real(std::get<std::vector<double>>(field->value)[axis]);
+          row.real(std::get<Numbers>(field->value)[axis]);
       break;
     case ColumnShape::point:
       if (const Reference* named = reference(index, key, 0))
@@ -175,8 +175,7 @@ private:
       const KindSpec& spec = spec_of(entry.kind);
       for (const Field& field : entry.fields)
         if (field.spec->type == ValueType::features)
-          for (const FeatureValue& feature : std::get<std::vector<FeatureValue>>(field.value))
-            add_feature(features, index, feature);
+          for (const FeatureValue& feature : std::get<Features>(field.value)) add_feature(features, index, feature);
       if (spec.find("source") == nullptr) continue;
       const Evidence backed = evidence_of(kb_.entries, index);
       if (spec.find("basis") != nullptr)
@@ -198,10 +197,10 @@ private:
     const auto add = [&](std::size_t position, const FeatureAtom* atom) {
       rows.integer(static_cast<std::int64_t>(at(index))).text(kb_.address(kb_.features[at(*known)].entry));
       rows.integer(static_cast<std::int64_t>(position));
-      const auto* word = atom == nullptr ? nullptr : std::get_if<std::string>(atom);
+      const auto* word = atom == nullptr ? nullptr : std::get_if<KeptText>(atom);
       const auto* number = atom == nullptr ? nullptr : std::get_if<double>(atom);
       const auto* flag = atom == nullptr ? nullptr : std::get_if<bool>(atom);
-      rows.text_or_null(word == nullptr ? std::string_view{} : *word).real_or_null(number);
+      rows.text_or_null(word == nullptr ? std::string_view{} : std::string_view{*word}).real_or_null(number);
       rows.integer_or_null(flag == nullptr ? std::nullopt : std::optional{*flag ? 1 : 0});
       for (std::size_t axis = 0; axis < 3; ++axis) rows.real_or_null(atom == nullptr ? &feature.lab[axis] : nullptr);
       rows.real_or_null(feature.tolerance ? &*feature.tolerance : nullptr);

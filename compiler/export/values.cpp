@@ -40,17 +40,17 @@ std::string dates_text(const WrittenDates& dates) {
 std::string atom_text(const FeatureAtom& atom) {
   if (const auto* flag = std::get_if<bool>(&atom)) return *flag ? "true" : "false";
   if (const auto* number = std::get_if<double>(&atom)) return fmt::format("{}", *number);
-  return std::get<std::string>(atom);
+  return std::get<KeptText>(atom);
 }
 
-std::string numbers_text(const std::vector<double>& numbers) {
+std::string numbers_text(const Numbers& numbers) {
   std::string text;
   for (const double number : numbers) text += fmt::format("{}{}", text.empty() ? "" : " ", number);
   return text;
 }
 
 // "top = ring or notch; height-mm = 22.4 +- 0.3".
-std::string features_text(const std::vector<FeatureValue>& features) {
+std::string features_text(const Features& features) {
   std::string text;
   for (const FeatureValue& value : features) {
     text += (text.empty() ? "" : "; ") + value.feature + " = ";
@@ -63,7 +63,7 @@ std::string features_text(const std::vector<FeatureValue>& features) {
   return text;
 }
 
-Json features_json(const std::vector<FeatureValue>& features) {
+Json features_json(const Features& features) {
   Json json = Json::object();
   for (const FeatureValue& value : features) {
     Json values = Json::array();
@@ -89,13 +89,13 @@ Json bounds_json(const DateBounds& bounds) {
 } // namespace
 
 std::string value_text(const SourceSet& sources, const Field& field) {
-  if (const auto* text = std::get_if<std::string>(&field.value)) return *text;
+  if (const auto* text = std::get_if<KeptText>(&field.value)) return *text;
   if (const auto* flag = std::get_if<bool>(&field.value)) return *flag ? "true" : "false";
   if (const auto* number = std::get_if<double>(&field.value)) return fmt::format("{}", *number);
-  if (const auto* numbers = std::get_if<std::vector<double>>(&field.value)) return numbers_text(*numbers);
+  if (const auto* numbers = std::get_if<Numbers>(&field.value)) return numbers_text(*numbers);
   if (const auto* date = value_if<WrittenDate>(field.value)) return date->text;
-  if (const auto* duration = std::get_if<Duration>(&field.value)) return duration_text(*duration);
-  if (const auto* features = std::get_if<std::vector<FeatureValue>>(&field.value)) return features_text(*features);
+  if (const auto* duration = value_if<Duration>(field.value)) return duration_text(*duration);
+  if (const auto* features = std::get_if<Features>(&field.value)) return features_text(*features);
   if (const auto* dates = value_if<WrittenDates>(field.value)) return dates_text(*dates);
   if (field.spec->type == ValueType::file) return asset_path(sources, field);
   std::string list;
@@ -107,8 +107,8 @@ nlohmann::ordered_json value_json(const SourceSet& sources, const Field& field) 
   if (const auto* flag = std::get_if<bool>(&field.value)) return *flag;
   if (const auto* number = std::get_if<double>(&field.value))
     return field.spec->type == ValueType::count ? Json(static_cast<std::int64_t>(*number)) : Json(*number);
-  if (const auto* numbers = std::get_if<std::vector<double>>(&field.value)) return *numbers;
-  if (const auto* features = std::get_if<std::vector<FeatureValue>>(&field.value)) return features_json(*features);
+  if (const auto* numbers = std::get_if<Numbers>(&field.value)) return *numbers;
+  if (const auto* features = std::get_if<Features>(&field.value)) return features_json(*features);
   if (const auto* dates = value_if<WrittenDates>(field.value))
     return Json{{"written", written_json(*dates)},
                 {"start", bounds_json(dates->start.bounds)},

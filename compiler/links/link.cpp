@@ -284,7 +284,7 @@ private:
     const std::size_t dot = word.text.rfind('.');
     const SpanEnd end = std::string_view{word.text}.substr(dot + 1) == "start" ? SpanEnd::start : SpanEnd::end;
     const std::string tail = word.text.substr(dot);
-    word.text.resize(dot);
+    word.text = word.text.substr(0, dot);
     const auto span = span_named(word, index, tail);
     if (!span) return {};
     return SpanPoint{*span, end};
@@ -507,7 +507,7 @@ private:
     if (words == nullptr) return marks;
     for (const Word& word : *words) {
       const WrittenMark written = split_mark(word.text);
-      const std::string id{written.mark};
+      const KeptText id{written.mark};
       const std::string tail = word.text.substr(id.size());
       const auto found = index == by ? resolve({id, word.place}, index, {Kind::mark}, tail) : sound_mark(id);
       if (!found || kb_.position[at(*found)] == nowhere) continue;

@@ -57,7 +57,7 @@ private:
       const char parting = field.spec->type == ValueType::point ? '.' : '=';
       if (const std::size_t end = word.text.rfind(parting); end != std::string::npos) {
         detail = word.text.substr(end + 1);
-        word.text.resize(end);
+        word.text = word.text.substr(0, end);
       }
       if (const auto to = addresses_.resolve(word, from, kinds)) add(from, field, i, *to, std::move(detail));
     }
@@ -75,7 +75,7 @@ private:
   }
 
   void read_features(EntryIndex from, const Field& field) {
-    const auto& features = std::get<std::vector<FeatureValue>>(field.value);
+    const auto& features = std::get<Features>(field.value);
     for (std::size_t i = 0; i < features.size(); ++i)
       if (const auto feature = kb_.find_feature(features[i].feature))
         add(from, field, i, kb_.features[at(*feature)].entry, {});

@@ -42,9 +42,9 @@ void overlay(const Site& site, EntryIndex from, std::vector<StatedLook>& looks) 
   if (const auto plastic = site.backlinks().plastic)
     for (const EntryIndex child : site.backlinks().children[at(from)])
       if (const Entry& colour = kb.entries[child]; colour.kind == Kind::colour)
-        if (const auto* lab = colour.get<std::vector<double>>("lab"); lab != nullptr && lab->size() == 3)
+        if (const auto* lab = colour.get<Numbers>("lab"); lab != nullptr && lab->size() == 3)
           put({*plastic, from, nullptr, lab, kb.features[at(*plastic)].tolerance});
-  const auto* values = kb.entries[from].get<std::vector<FeatureValue>>("features");
+  const auto* values = kb.entries[from].get<Features>("features");
   if (values == nullptr) return;
   for (const FeatureValue& value : *values)
     if (const auto feature = kb.find_feature(value.feature)) {
@@ -93,7 +93,7 @@ bool tells_apart(const LinkedKb& kb, const StatedLook& one, const StatedLook& ot
 std::string look_words(const LinkedKb& kb, const StatedLook& look) {
   if (look.value != nullptr) return value_words(kb, *look.value);
   FeatureValue colour;
-  colour.feature = kb.features[at(look.feature)].id;
+  colour.feature = KeptText{kb.features[at(look.feature)].id};
   colour.lab = *look.lab;
   return value_words(kb, colour);
 }

@@ -13,8 +13,8 @@ struct StatedLook {
   FeatureIndex feature{};
   EntryIndex from = no_entry;          // the entry whose table says so
   const FeatureValue* value = nullptr; // absent where a [colour] says it, which stands for the colour of the plastic
-  const std::vector<double>* lab = nullptr; // of a colour that is given as numbers
-  std::optional<double> tolerance;          // the value's, else the feature's
+  const Numbers* lab = nullptr;        // of a colour that is given as numbers
+  std::optional<double> tolerance;     // the value's, else the feature's
 };
 
 // In the order of the features. Of a figure, an issue or a card: what its own table states.

@@ -152,7 +152,7 @@ private:
   std::string more(EntryIndex index) const {
     const Entry& entry = kb_.entries[index];
     std::vector<std::string> parts;
-    if (const auto* features = entry.get<std::vector<FeatureValue>>("features"))
+    if (const auto* features = entry.get<Features>("features"))
       for (const FeatureValue& value : *features) {
         if (!value.lab.empty()) continue;
         const auto feature = kb_.find_feature(value.feature);

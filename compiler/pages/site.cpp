@@ -124,7 +124,7 @@ Backlinks backlinks_of(const LinkedKb& kb) {
         std::vector<EntryIndex>& citing = links.citing[kb.position[at(found->second)]];
         if (citing.empty() || citing.back() != index) citing.push_back(index);
       }
-    if (const auto* features = entry.get<std::vector<FeatureValue>>("features"))
+    if (const auto* features = entry.get<Features>("features"))
       for (const FeatureValue& value : *features)
         if (const auto feature = kb.find_feature(value.feature)) links.stating[at(*feature)].push_back(index);
   }

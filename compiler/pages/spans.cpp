@@ -65,7 +65,7 @@ void add_dated_by_it(const Site& site, EntryIndex entry, Page& page) {
 
 void add_looks(const Site& site, EntryIndex entry, Page& page) {
   const LinkedKb& kb = site.kb();
-  const auto* features = kb.entries[entry].get<std::vector<FeatureValue>>("features");
+  const auto* features = kb.entries[entry].get<Features>("features");
   if (features == nullptr || features->empty()) return;
   Facts facts;
   for (const FeatureValue& value : *features) {

@@ -287,7 +287,7 @@ std::optional<std::array<double, 3>> lab_of(const Site& site, EntryIndex of) {
   for (const EntryIndex index : site.backlinks().children[at(of)]) {
     const Entry& entry = site.kb().entries[index];
     if (entry.kind != Kind::colour) continue;
-    const auto* lab = entry.get<std::vector<double>>("lab");
+    const auto* lab = entry.get<Numbers>("lab");
     if (lab != nullptr && lab->size() == 3) return std::array{(*lab)[0], (*lab)[1], (*lab)[2]};
   }
   return {};
@@ -305,7 +305,7 @@ std::string value_words(const LinkedKb& kb, const FeatureValue& value) {
     else if (const auto* number = std::get_if<double>(&atom))
       words += number_words(*number) + end;
     else
-      words += std::get<std::string>(atom);
+      words += std::get<KeptText>(atom);
   }
   if (value.lab.size() == 3)
     words = fmt::format("L* {} a* {} b* {}", number_words(value.lab[0]), number_words(value.lab[1]),

@@ -10,7 +10,7 @@ void check_basis_has_source(const RuleInput& input, Diagnostics& out) {
   for (const Entry& entry : input.kb.entries.entries) {
     const Field* basis = entry.find("basis");
     if (basis == nullptr || entry.broken || entry.find("source") != nullptr) continue;
-    const std::string& said = std::get<std::string>(basis->value);
+    const std::string& said = std::get<KeptText>(basis->value);
     if (said == "conjectured") continue;
     Diagnostic missing;
     missing.code = Code::basis_without_source;

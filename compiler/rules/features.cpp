@@ -14,13 +14,13 @@ namespace {
 std::string trouble(const FeatureValue& value, const Entry& feature) {
   const std::string_view kind = feature.text("kind");
   const bool as_figure =
-      value.alternatives.size() == 1 && value.alternatives.front() == FeatureAtom{std::string{same_as_figure}};
+      value.alternatives.size() == 1 && value.alternatives.front() == FeatureAtom{KeptText{same_as_figure}};
   if (kind == "colour" && as_figure) return {};
   if (value.lab.empty() == (kind == "colour"))
     return kind == "colour" ? "a colour is written { lab = [L, a, b] } or \"same-as-figure\""
                             : fmt::format("`{}` is no colour, so it takes no lab", feature.id);
   for (const FeatureAtom& atom : value.alternatives) {
-    const auto* text = std::get_if<std::string>(&atom);
+    const auto* text = std::get_if<KeptText>(&atom);
     const auto* number = std::get_if<double>(&atom);
     if (kind == "choice") {
       if (text == nullptr) return fmt::format("`{}` takes one of its words", feature.id);
@@ -59,7 +59,7 @@ bool is_compared(Kind kind) {
 void check_features(const RuleInput& input, Diagnostics& out) {
   const LinkedKb& kb = input.kb;
   for (const Entry& entry : kb.entries.entries) {
-    const auto* values = entry.get<std::vector<FeatureValue>>("features");
+    const auto* values = entry.get<Features>("features");
     if (values == nullptr) continue;
     for (const FeatureValue& value : *values) {
       Diagnostic wrong;

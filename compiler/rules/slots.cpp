@@ -15,7 +15,7 @@ void check_known(const LinkedKb& kb, const Entry& entry, std::optional<LineIndex
   const Field* field = entry.find("slot");
   if (field == nullptr || !line) return;
   const auto& slots = kb.lines[at(*line)].slots;
-  const std::string& written = std::get<std::string>(field->value);
+  const std::string& written = std::get<KeptText>(field->value);
   if (slots.empty() || std::ranges::find(slots, written) != slots.end()) return;
   const std::vector<std::string_view> known(slots.begin(), slots.end());
   const auto near = near_names(written, known);

@@ -22,11 +22,11 @@ std::string folded(std::string_view text) {
   return words;
 }
 
-Words undisclosed(const Received& received) {
+std::vector<Word> undisclosed(const Received& received) {
   std::vector<std::string> told;
   for (const Word& fault : received.disclosed) told.push_back(folded(fault.text));
   std::ranges::sort(told);
-  Words list;
+  std::vector<Word> list;
   for (const Word& fault : received.found)
     if (!std::ranges::binary_search(told, folded(fault.text))) list.push_back(fault);
   return list;

@@ -293,8 +293,7 @@ private:
     }
     piece.priority = weight_of(entry, "priority");
     piece.keep = entry.flag("keep");
-    if (const auto* plastic = entry.get<std::vector<double>>("plastic"))
-      piece.plastic = SeenColour{lab_of(*plastic), 0};
+    if (const auto* plastic = entry.get<Numbers>("plastic")) piece.plastic = SeenColour{lab_of(*plastic), 0};
     piece.received = received(entry);
     const PieceIndex self{static_cast<std::uint32_t>(shelf_.pieces.size())};
     if (piece.received.purchase) shelf_.purchases[at(*piece.received.purchase)].pieces.push_back(self);
@@ -338,7 +337,7 @@ private:
   void read_marks_of(OwnedPart& part, const Entry& entry) {
     for (const Word& word : words_of(entry, "marks")) {
       const WrittenMark written = split_mark(word.text);
-      const auto mark = addresses_.find<MarkIndex>(Word{std::string{written.mark}, word.place}, Kind::mark);
+      const auto mark = addresses_.find<MarkIndex>(Word{KeptText{written.mark}, word.place}, Kind::mark);
       if (!mark) continue;
       MarkReading read = read_mark(kb_, *mark, written.reading);
       if (read.trouble)

@@ -156,7 +156,7 @@ struct LinkedShelf {
   [[nodiscard]] const OwnedPart& operator[](PartIndex index) const { return parts[at(index)]; }
   [[nodiscard]] const Purchase& operator[](PurchaseIndex index) const { return purchases[at(index)]; }
   // The first word of a diagnostic or a table's row: "maren-1".
-  [[nodiscard]] const std::string& id(EntryIndex entry) const { return entries[entry].id; }
+  [[nodiscard]] KeptText id(EntryIndex entry) const { return entries[entry].id; }
 };
 
 // Where a part of an accessory is worn where its `slot` is not written: where the issue of its piece takes it, else in

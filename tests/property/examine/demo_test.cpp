@@ -30,7 +30,7 @@ std::vector<Observation> own_features(const LinkedKb& kb, const Candidate& candi
     } else if (feature.kind == FeatureKind::measure) {
       value = number_words(std::get<double>(stated.value->alternatives.front())) + "±0";
     } else if (feature.kind == FeatureKind::text) {
-      value = std::get<std::string>(stated.value->alternatives.front());
+      value = std::get<KeptText>(stated.value->alternatives.front());
     } else {
       for (const FeatureAtom& atom : stated.value->alternatives) value += (value.empty() ? "" : ",") + atom_words(atom);
     }

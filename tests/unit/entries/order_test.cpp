@@ -53,7 +53,7 @@ TEST_CASE("tables come in the order of the text, parents before what belongs to 
   std::vector<std::string> order;
   for (const Entry& entry : result.entries.entries)
     order.push_back(std::string{spec_of(entry.kind).name} + " " + entry.id + " in " +
-                    (entry.parent == no_entry ? "-" : result.entries[entry.parent].id));
+                    (entry.parent == no_entry ? "-" : std::string{result.entries[entry.parent].id}));
   CHECK(order == std::vector<std::string>{"accessory lantern in -", "mould z in lantern", "timing  in z", "run b in z",
                                           "run a in z", "mould y in lantern", "repro x in lantern"});
 }

@@ -61,7 +61,7 @@ void check_places(const std::string& written, bool crlf) {
   CHECK(result.at((*source)[0].place) == "\"log ☃ p. 1\"");
   CHECK(result.at((*source)[1].place) == "'log p. 2'");
   CHECK(result.at((*source)[2].place) == "\"log p. 3\"");
-  const auto* features = mould.get<std::vector<FeatureValue>>("features");
+  const auto* features = mould.get<Features>("features");
   REQUIRE(features->size() == 3);
   CHECK(result.at((*features)[0].name_place) == "top"); // in the order of the text
   CHECK(result.at((*features)[0].place) == "\"ríng\"");

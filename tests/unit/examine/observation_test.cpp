@@ -32,15 +32,15 @@ void reads_as(const std::string& text, double low, double high) {
 } // namespace
 
 TEST_CASE("words, counts and presence are read, alone, as sets and turned round") {
-  CHECK(part().seen("top=ring").atoms == std::vector<FeatureAtom>{"ring"});
-  CHECK(part().seen(" top = ring , notch ").atoms == std::vector<FeatureAtom>{"ring", "notch"});
+  CHECK(part().seen("top=ring").atoms == std::vector<SeenAtom>{"ring"});
+  CHECK(part().seen(" top = ring , notch ").atoms == std::vector<SeenAtom>{"ring", "notch"});
   CHECK(part().seen("top=!plain").negated);
   CHECK(part().seen("top=!plain,!ring").atoms.size() == 2);
-  CHECK(part().seen("vents=3,4").atoms == std::vector<FeatureAtom>{3.0, 4.0});
-  CHECK(part().seen("vents=0").atoms == std::vector<FeatureAtom>{0.0});
-  CHECK(part().seen("flash=yes").atoms == std::vector<FeatureAtom>{true});
-  CHECK(part().seen("flash=false").atoms == std::vector<FeatureAtom>{false});
-  CHECK(part().seen("stamp=KT, in a circle").atoms == std::vector<FeatureAtom>{"KT, in a circle"});
+  CHECK(part().seen("vents=3,4").atoms == std::vector<SeenAtom>{3.0, 4.0});
+  CHECK(part().seen("vents=0").atoms == std::vector<SeenAtom>{0.0});
+  CHECK(part().seen("flash=yes").atoms == std::vector<SeenAtom>{true});
+  CHECK(part().seen("flash=false").atoms == std::vector<SeenAtom>{false});
+  CHECK(part().seen("stamp=KT, in a circle").atoms == std::vector<SeenAtom>{"KT, in a circle"});
 }
 
 TEST_CASE("measurements are read with their uncertainty, in the units of collectors") {
