@@ -252,3 +252,39 @@ TEST_CASE("a thousand contradictions among very many statements are all found") 
   set_aside.pop_back();
   CHECK_FALSE(Entailment::build(graph, 0, set_aside));
 }
+
+namespace {
+
+// Spans within one long one, each dated with one statement, the long one with statement 0: its first day is too late
+// for all of them.
+ConstraintGraph late_hub(std::uint32_t spans) {
+  std::vector<Constraint> constraints{{a, b, 0}, no_earlier(a, 30'000, 0), no_later(b, 40'000, 0)};
+  for (std::uint32_t i = 0; i < spans; ++i) {
+    const Point start{3 + 2 * i};
+    const Point end{4 + 2 * i};
+    constraints.insert(constraints.end(), {{start, end, 0},
+                                           {a, start, 0, s(1 + 2 * i)},
+                                           {end, b, 0, s(1 + 2 * i)},
+                                           no_earlier(start, 2'000, 2 + 2 * i),
+                                           no_later(end, 2'400 + i, 2 + 2 * i)});
+  }
+  return ConstraintGraph{3 + 2 * spans, std::move(constraints)};
+}
+
+} // namespace
+
+TEST_CASE("where what many refer to is wrong, it is set aside once, and where it is strong, each of them is") {
+  constexpr std::uint32_t spans = 2'000;
+  const ConstraintGraph graph = late_hub(spans);
+  const auto hub_is_weaker = [](StatementIndex one, StatementIndex other) { return one == s(0) && other != s(0); };
+  const auto wrong = find_contradictions(graph, 1, hub_is_weaker);
+  REQUIRE(wrong.size() == 1);
+  CHECK(wrong[0].weakest == s(0));
+  CHECK(wrong[0].statements.size() == 3);
+  const auto hub_is_stronger = [](StatementIndex one, StatementIndex other) { return one != s(0) && other == s(0); };
+  const auto strong = find_contradictions(graph, 1, hub_is_stronger);
+  CHECK(strong.size() == spans);
+  CHECK(std::ranges::all_of(strong, [](const Contradiction& each) {
+    return each.statements.size() == 3 && each.statements.front() == s(0) && each.weakest != s(0);
+  }));
+}
