@@ -51,8 +51,8 @@ bool settle_in_rounds(ActiveEdges& graph, std::vector<char>& waiting) {
 }
 
 bool settle_levels(const SortedEdges& edges, int first, int last, std::vector<std::int64_t>& numbers) {
-  std::vector<char> waiting(edges.points(), 0);
-  for (std::size_t point = 0; point < edges.points(); ++point)
+  std::vector<char> waiting(edges.points(), first == 0 ? 1 : 0); // nearly every point has an edge of the first level
+  for (std::size_t point = 0; point < edges.points() && first > 0; ++point)
     for (auto [e, end] = edges.leaving(point); e < end && waiting[point] == 0; ++e)
       waiting[point] = edges.level(e) >= first && edges.level(e) <= last;
   if (settle(edges, numbers, waiting, [&](std::size_t e) { return edges.level(e) <= last; })) return true;
