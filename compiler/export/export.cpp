@@ -156,7 +156,8 @@ bool begins_as_export(ExportAs as, std::string_view beginning) {
 std::string export_document(const ExportInput& input, ExportAs as, GraphOf graph) {
   switch (as) {
   case ExportAs::sqlite:
-    return sqlite_file(input.kb, input.chronology, input.sources, verdict_rows(input.kb, input.chronology));
+    return sqlite_file(input.kb, input.chronology, input.sources, graph_of(input, GraphOf::chronology),
+                       verdict_rows(input.kb, input.chronology));
   case ExportAs::json:
     return kb_json(input.kb, input.chronology, input.sources);
   case ExportAs::graphml:
@@ -196,10 +197,12 @@ void export_files(const ExportInput& input,
                   const std::function<void(const std::string& path, std::string_view bytes)>& sink) {
   const std::vector<VerdictRow> verdicts = verdict_rows(input.kb, input.chronology);
   sink("data/kb.json", kb_json(input.kb, input.chronology, input.sources));
-  sink("data/kb.sqlite", sqlite_file(input.kb, input.chronology, input.sources, verdicts));
+  // Two of the files say it.
+  const ExportGraph days = graph_of(input, GraphOf::chronology);
+  sink("data/kb.sqlite", sqlite_file(input.kb, input.chronology, input.sources, days, verdicts));
   sink(std::string{kb_json_ld_path}, kb_json_ld(input.kb, input.chronology, input.base_url));
   sink("data/links.graphml", graphml(graph_of(input, GraphOf::links)));
-  sink("data/chronology.graphml", graphml(graph_of(input, GraphOf::chronology)));
+  sink("data/chronology.graphml", graphml(days));
   make_tables(input, verdicts, [&](const std::string& name, std::string_view bytes) { sink("data/" + name, bytes); });
 }
 

@@ -1,5 +1,6 @@
 #include "export/kb_json.hpp"
 
+#include "export/list_json.hpp"
 #include "export/table_names.hpp"
 #include "export/values.hpp"
 
@@ -30,7 +31,7 @@ std::string kb_json(const LinkedKb& kb, const Chronology& chronology, const Sour
   for (std::size_t i = 0; i < kb.spans.size(); ++i)
     span_of[at(kb.spans[i].entry)] = TimeSpanIndex{static_cast<std::uint32_t>(i)};
 
-  Json entries = Json::array();
+  ListJson entries{{{"format", kb_json_format}, {"version", kb_json_version}, {"entries", Json::array()}}};
   for (std::size_t i = 0; i < kb.entries.entries.size(); ++i) {
     const EntryIndex index{static_cast<std::uint32_t>(i)};
     const Entry& entry = kb.entries[index];
@@ -55,10 +56,9 @@ std::string kb_json(const LinkedKb& kb, const Chronology& chronology, const Sour
     if (const auto span = span_of[i])
       json["span"] = {{"start", days_json(chronology, {*span, SpanEnd::start})},
                       {"end", days_json(chronology, {*span, SpanEnd::end})}};
-    entries.push_back(std::move(json));
+    entries.add(json);
   }
-  const Json document{{"format", kb_json_format}, {"version", kb_json_version}, {"entries", std::move(entries)}};
-  return document.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
+  return std::move(entries).finished();
 }
 
 } // namespace coeval

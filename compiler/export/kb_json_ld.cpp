@@ -4,6 +4,7 @@
 #include <map>
 
 #include "export/linked_data.hpp"
+#include "export/list_json.hpp"
 #include "links/references.hpp"
 
 namespace coeval {
@@ -47,21 +48,21 @@ public:
       span_of_[kb.spans[i].entry] = TimeSpanIndex{static_cast<std::uint32_t>(i)};
   }
 
-  Json document() {
-    Json graph = Json::array();
-    Json whole{{"@id", document_}, {"@type", "Dataset"}};
-    for (const Line& line : kb_.lines) whole["about"].push_back(name_of(line.entry));
-    graph.push_back(std::move(whole));
-    for (std::size_t i = 0; i < kb_.entries.entries.size(); ++i) {
-      const EntryIndex index{static_cast<std::uint32_t>(i)};
-      if (kb_.address(index).empty()) continue;
-      if (Json json = terms_of(index); !json.is_null()) graph.push_back(std::move(json));
-    }
+  std::string text() {
     Json context{{"@vocab", "https://schema.org/"},
                  {"crm", "http://www.cidoc-crm.org/cidoc-crm/"},
                  {"xsd", "http://www.w3.org/2001/XMLSchema#"}};
     for (const std::string_view bound : bounds) context[std::string{bound}] = {{"@type", "xsd:date"}};
-    return {{"@context", std::move(context)}, {"@graph", std::move(graph)}};
+    ListJson graph{{{"@context", std::move(context)}, {"@graph", Json::array()}}};
+    Json whole{{"@id", document_}, {"@type", "Dataset"}};
+    for (const Line& line : kb_.lines) whole["about"].push_back(name_of(line.entry));
+    graph.add(whole);
+    for (std::size_t i = 0; i < kb_.entries.entries.size(); ++i) {
+      const EntryIndex index{static_cast<std::uint32_t>(i)};
+      if (kb_.address(index).empty()) continue;
+      if (const Json json = terms_of(index); !json.is_null()) graph.add(json);
+    }
+    return std::move(graph).finished();
   }
 
 private:
@@ -207,7 +208,7 @@ private:
 } // namespace
 
 std::string kb_json_ld(const LinkedKb& kb, const Chronology& chronology, const std::string& base_url) {
-  return LinkedData{kb, chronology, base_url}.document().dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
+  return LinkedData{kb, chronology, base_url}.text();
 }
 
 } // namespace coeval

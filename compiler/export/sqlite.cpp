@@ -24,13 +24,13 @@ public:
       by_place_.emplace(std::tuple{reference.from, reference.key, reference.position}, &reference);
   }
 
-  void fill(const std::vector<VerdictRow>& verdicts) {
+  void fill(const ExportGraph& graph, const std::vector<VerdictRow>& verdicts) {
     words();
     entries();
     for (const KindSpec& spec : schema()) entries_of(spec);
     backing();
     days();
-    constraints();
+    constraints(graph);
     judgements(verdicts);
   }
 
@@ -227,8 +227,7 @@ private:
     }
   }
 
-  void constraints() {
-    const ExportGraph graph = graph_of_chronology(kb_, chronology_, sources_);
+  void constraints(const ExportGraph& graph) {
     Insertion points{database_, "points", 2};
     for (const ExportNode& node : graph.nodes) points.text(node.label).text_or_null(node.values.front()).row();
     Insertion rows{database_, "constraints", 9};
@@ -265,13 +264,13 @@ private:
 } // namespace
 
 std::string sqlite_file(const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources,
-                        const std::vector<VerdictRow>& verdicts) {
+                        const ExportGraph& days, const std::vector<VerdictRow>& verdicts) {
   Database database;
   database.run(fmt::format("PRAGMA page_size = 4096; PRAGMA encoding = 'UTF-8'; PRAGMA application_id = {}; "
                            "PRAGMA user_version = {}; BEGIN;",
                            sqlite_application_id, sqlite_format_version));
   database.run(sqlite_schema());
-  Filler{database, kb, chronology, sources}.fill(verdicts);
+  Filler{database, kb, chronology, sources}.fill(days, verdicts);
   database.run("INSERT INTO search (search) VALUES ('optimize'); COMMIT; VACUUM;");
   return database.bytes();
 }

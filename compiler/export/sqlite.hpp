@@ -20,6 +20,7 @@
 
 #include <string>
 
+#include "export/graph.hpp"
 #include "verdicts/matrix.hpp"
 
 namespace coeval {
@@ -30,7 +31,8 @@ inline constexpr int sqlite_format_version = 1;
 // The statements that make the empty tables, views and index.
 [[nodiscard]] std::string sqlite_schema();
 
+// `days` is the graph of the chronology, of which the points and constraints are taken.
 [[nodiscard]] std::string sqlite_file(const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources,
-                                      const std::vector<VerdictRow>& verdicts);
+                                      const ExportGraph& days, const std::vector<VerdictRow>& verdicts);
 
 } // namespace coeval
