@@ -183,9 +183,18 @@ private:
     const PublishedPicture picture = render_.picture(file);
     return fmt::format("{} {} {}\n", picture.path, picture.width, picture.height);
   }
+  // Found when they are first asked for, while other threads export. Nothing where every page is wanted as data,
+  // whether it is made again or not, or where what is made has no recipes.
+  const std::optional<PageInputs>& inputs() {
+    std::call_once(inputs_once_, [this] {
+      if (in_one_file() || options_.maker.empty()) return;
+      inputs_.emplace(site_, [this](const std::string& file) { return words_of_picture(file); });
+    });
+    return inputs_;
+  }
   // Each with what is the same for every page.
-  [[nodiscard]] std::optional<ContentHash> hash_of_inputs(const PlannedPage& planned) const {
-    const auto inputs = inputs_ ? inputs_->of(planned) : std::nullopt;
+  [[nodiscard]] std::optional<ContentHash> hash_of_inputs(const PlannedPage& planned) {
+    const auto inputs = this->inputs() ? this->inputs()->of(planned) : std::nullopt;
     if (!inputs) return {};
     return hash_of(text_of(*inputs) + frame_);
   }
@@ -244,7 +253,7 @@ private:
 
   // From the parts of an earlier edition, as far as nothing has changed that they follow from.
   void make_index() {
-    if (!inputs_) {
+    if (!inputs()) {
       index_ = reader_index(site_);
       return;
     }
@@ -269,25 +278,25 @@ private:
     const std::vector<PlannedPage>& planned = site_.pages();
     const unsigned threads =
         options_.threads != 0 ? options_.threads : std::max(1U, std::thread::hardware_concurrency());
-    if (in_one_file()) // every page is wanted as data, whether it is made again or not
-      pages_.resize(planned.size());
-    else if (!options_.maker.empty())
-      inputs_.emplace(site_, [this](const std::string& file) { return words_of_picture(file); });
-    constexpr std::size_t others = 2;
+    if (in_one_file()) pages_.resize(planned.size());
+    const ExportInput exported{*compiled_.kb, *compiled_.dates, compiled_.sources, options_.base_url};
+    const ExportSink export_sink = [this](const std::string& path, std::string_view bytes) {
+      if (shown_by_browsers(path))
+        keep({path, bytes, {}});
+      else
+        sink_({path, bytes, {}});
+    };
+    constexpr std::size_t others = 3; // the longest first
     std::atomic<std::size_t> done = 0;
     in_parallel(planned.size() + others, threads, [&](std::size_t i) {
       if (i == 0) {
+        export_answers(exported, export_sink);
+      } else if (i == 1) {
         make_index();
         keep({"data/reader-index.js", "globalThis.coevalReaderIndex = " + index_ + ";\n", {}});
         if (!in_one_file()) index_ = {};
-      } else if (i == 1) {
-        export_files({*compiled_.kb, *compiled_.dates, compiled_.sources, options_.base_url},
-                     [this](const std::string& path, std::string_view bytes) {
-                       if (shown_by_browsers(path))
-                         keep({path, bytes, {}});
-                       else
-                         sink_({path, bytes, {}});
-                     });
+      } else if (i == 2) {
+        export_entries(exported, export_sink);
       } else {
         make_page(planned[i - others], i - others);
         progress(++done, planned.size());
@@ -333,7 +342,8 @@ private:
   std::string name_;
   std::vector<Drift> drifts_; // since each earlier version
   Site site_;
-  std::optional<PageInputs> inputs_; // where pages need not be put together to be kept
+  std::once_flag inputs_once_;
+  std::optional<PageInputs> inputs_; // by which pages need not be put together to be kept
   KeptFiles kept_;
   std::map<std::string, PublishedPicture> pictures_;
   RenderOptions render_;

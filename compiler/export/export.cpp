@@ -79,14 +79,6 @@ std::string verdicts_table(const LinkedKb& kb, const std::vector<VerdictRow>& ve
   return table;
 }
 
-using TableSink = std::function<void(const std::string& name, std::string bytes)>;
-
-void make_tables(const ExportInput& input, const std::vector<VerdictRow>& verdicts, const TableSink& sink) {
-  sink("verdicts.csv", verdicts_table(input.kb, verdicts));
-  for (const Kind kind : kinds_held(input.kb))
-    sink(table_name(kind) + ".csv", table_of(input.kb, input.chronology, input.sources, kind));
-}
-
 ExportGraph graph_of(const ExportInput& input, GraphOf graph) {
   return graph == GraphOf::links ? graph_of_links(input.kb, input.sources)
                                  : graph_of_chronology(input.kb, input.chronology, input.sources);
@@ -174,8 +166,9 @@ std::string export_document(const ExportInput& input, ExportAs as, GraphOf graph
 
 std::vector<std::pair<std::string, std::string>> export_tables(const ExportInput& input) {
   std::vector<std::pair<std::string, std::string>> tables;
-  make_tables(input, verdict_rows(input.kb, input.chronology),
-              [&](const std::string& name, std::string bytes) { tables.emplace_back(name, std::move(bytes)); });
+  tables.emplace_back("verdicts.csv", verdicts_table(input.kb, verdict_rows(input.kb, input.chronology)));
+  for (const Kind kind : kinds_held(input.kb))
+    tables.emplace_back(table_name(kind) + ".csv", table_of(input.kb, input.chronology, input.sources, kind));
   return tables;
 }
 
@@ -193,17 +186,20 @@ std::vector<ExportFile> exported_files(const LinkedKb& kb) {
   return files;
 }
 
-void export_files(const ExportInput& input,
-                  const std::function<void(const std::string& path, std::string_view bytes)>& sink) {
+void export_answers(const ExportInput& input, const ExportSink& sink) {
   const std::vector<VerdictRow> verdicts = verdict_rows(input.kb, input.chronology);
-  sink("data/kb.json", kb_json(input.kb, input.chronology, input.sources));
-  // Two of the files say it.
   const ExportGraph days = graph_of(input, GraphOf::chronology);
   sink("data/kb.sqlite", sqlite_file(input.kb, input.chronology, input.sources, days, verdicts));
+  sink("data/chronology.graphml", graphml(days));
+  sink("data/verdicts.csv", verdicts_table(input.kb, verdicts));
+}
+
+void export_entries(const ExportInput& input, const ExportSink& sink) {
+  sink("data/kb.json", kb_json(input.kb, input.chronology, input.sources));
   sink(std::string{kb_json_ld_path}, kb_json_ld(input.kb, input.chronology, input.base_url));
   sink("data/links.graphml", graphml(graph_of(input, GraphOf::links)));
-  sink("data/chronology.graphml", graphml(days));
-  make_tables(input, verdicts, [&](const std::string& name, std::string_view bytes) { sink("data/" + name, bytes); });
+  for (const Kind kind : kinds_held(input.kb))
+    sink("data/" + table_name(kind) + ".csv", table_of(input.kb, input.chronology, input.sources, kind));
 }
 
 } // namespace coeval

@@ -56,8 +56,11 @@ struct ExportFile {
 
 // Which files there are on a site, without making them.
 [[nodiscard]] std::vector<ExportFile> exported_files(const LinkedKb& kb);
-// Hands over their paths and bytes one after the other, in the same order, so that only one is in memory.
-void export_files(const ExportInput& input,
-                  const std::function<void(const std::string& path, std::string_view bytes)>& sink);
+
+// Hands over their paths and bytes one after the other, so that only one is in memory. In two halves that take about as
+// long, to be made side by side: what follows from days and verdicts too, and what is only entered.
+using ExportSink = std::function<void(const std::string& path, std::string_view bytes)>;
+void export_answers(const ExportInput& input, const ExportSink& sink);
+void export_entries(const ExportInput& input, const ExportSink& sink);
 
 } // namespace coeval
