@@ -107,7 +107,8 @@ private:
       touched_.assign(1, hub);
       queue.emplace(0, hub);
       while (!queue.empty()) {
-        const auto [reweighted, point] = queue.top();
+        const std::int64_t reweighted = queue.top().first; // no binding: clang 14 cannot capture its names
+        const std::uint32_t point = queue.top().second;
         queue.pop();
         const std::int64_t reached = reweighted - number[hub] + number[point];
         if (reached > reached_[point]) continue;
