@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cstdint>
-#include <limits>
+#include <utility>
+
+#include <boost/graph/compressed_sparse_row_graph.hpp>
+#include <boost/graph/strong_components.hpp>
+#include <boost/property_map/property_map.hpp>
 
 namespace coeval {
 namespace {
-
-constexpr std::size_t unseen = std::numeric_limits<std::size_t>::max();
 
 // A node on the way down a depth-first search, and which of its arcs is next.
 struct Step {
@@ -65,44 +67,14 @@ Outgoing::Outgoing(std::size_t nodes, const std::vector<Arc>& arcs) : starts_(no
 }
 
 std::vector<std::size_t> strong_components(std::size_t nodes, const std::vector<Arc>& arcs) {
-  const Outgoing outgoing{nodes, arcs};
-  std::vector<std::size_t> component(nodes, unseen);
-  std::vector<std::size_t> found(nodes, unseen); // when
-  std::vector<std::size_t> lowest(nodes, 0);     // found, that can be reached
-  std::vector<std::size_t> open;
-  std::vector<Step> path;
-  std::size_t count = 0;
-  std::size_t components = 0;
-  const auto enter = [&](std::size_t node) {
-    found[node] = lowest[node] = count++;
-    open.push_back(node);
-    path.push_back({node, 0});
-  };
-  for (std::size_t root = 0; root < nodes; ++root) {
-    if (found[root] == unseen) enter(root);
-    while (!path.empty()) {
-      Step& step = path.back();
-      const std::size_t node = step.node;
-      if (step.next < outgoing.count(node)) {
-        const std::size_t to = arcs[outgoing.begin(node)[step.next++]].to;
-        if (found[to] == unseen)
-          enter(to);
-        else if (component[to] == unseen)
-          lowest[node] = std::min(lowest[node], found[to]);
-        continue;
-      }
-      path.pop_back();
-      if (!path.empty()) lowest[path.back().node] = std::min(lowest[path.back().node], lowest[node]);
-      if (lowest[node] != found[node]) continue;
-      std::size_t member = unseen;
-      do {
-        member = open.back();
-        open.pop_back();
-        component[member] = components;
-      } while (member != node);
-      ++components;
-    }
-  }
+  using Digraph = boost::compressed_sparse_row_graph<boost::directedS>;
+  std::vector<std::pair<std::size_t, std::size_t>> ends;
+  ends.reserve(arcs.size());
+  for (const Arc& arc : arcs) ends.emplace_back(arc.from, arc.to);
+  const Digraph digraph{boost::edges_are_unsorted_multi_pass, ends.begin(), ends.end(), nodes};
+  std::vector<std::size_t> component(nodes);
+  boost::strong_components(digraph,
+                           boost::make_iterator_property_map(component.begin(), get(boost::vertex_index, digraph)));
   return component;
 }
 

@@ -4,6 +4,8 @@
 #include <array>
 #include <numeric>
 
+#include <boost/pending/disjoint_sets.hpp>
+
 #include "inputs/gathered.hpp"
 #include "links/asset_path.hpp"
 #include "links/references.hpp"
@@ -11,19 +13,8 @@
 namespace coeval {
 namespace {
 
-// Which of many things hang together?
-class Families {
-public:
-  explicit Families(std::size_t count) : above_(count) { std::iota(above_.begin(), above_.end(), std::size_t{0}); }
-  std::size_t of(std::size_t one) {
-    while (above_[one] != one) one = above_[one] = above_[above_[one]];
-    return one;
-  }
-  void join(std::size_t one, std::size_t other) { above_[of(one)] = of(other); }
-
-private:
-  std::vector<std::size_t> above_;
-};
+// Which of many things hang together.
+using Families = boost::disjoint_sets_with_storage<>;
 
 // Figures and accessories, and what stands in their files: nearly all of a knowledge base, in small pieces.
 bool is_local(Kind kind) {
@@ -150,12 +141,12 @@ private:
     const std::span<const Constraint> constraints = site_.dates().graph().constraints();
     families_ = Families{site_.dates().graph().points()};
     for (const Constraint& constraint : constraints)
-      if (constraint.x != origin && constraint.y != origin) families_.join(at(constraint.x), at(constraint.y));
+      if (constraint.x != origin && constraint.y != origin) families_.union_set(at(constraint.x), at(constraint.y));
     stated_.resize(site_.dates().graph().points());
     Gathered statement;
     for (std::size_t i = 0; i < constraints.size(); ++i) {
       const Constraint& constraint = constraints[i];
-      ContentHash& stated = stated_[families_.of(at(constraint.x == origin ? constraint.y : constraint.x))];
+      ContentHash& stated = stated_[families_.find_set(at(constraint.x == origin ? constraint.y : constraint.x))];
       statement.clear();
       statement.add(stated).add(constraint.x == origin).add(constraint.y == origin).add(constraint.most);
       const std::array chain{ConstraintIndex{static_cast<std::uint32_t>(i)}};
@@ -207,8 +198,8 @@ private:
 
   void add_stated(EntryIndex index, Gathered& inputs) {
     if (const auto span = site_.backlinks().span[at(index)]) {
-      inputs.add(stated_[families_.of(at(start_of(*span)))]);
-      inputs.add(stated_[families_.of(at(end_of(*span)))]);
+      inputs.add(stated_[families_.find_set(at(start_of(*span)))]);
+      inputs.add(stated_[families_.find_set(at(end_of(*span)))]);
     }
   }
 
@@ -242,16 +233,16 @@ private:
   // Of plants that routes connect, however far, with these routes.
   void read_plants() {
     Families connected{kb_.plants.size()};
-    for (const Route& route : kb_.routes) connected.join(at(route.from), at(route.to));
+    for (const Route& route : kb_.routes) connected.union_set(at(route.from), at(route.to));
     std::vector<Gathered> said(kb_.plants.size());
     for (std::size_t i = 0; i < kb_.plants.size(); ++i)
-      said[connected.of(i)].add(file_and_labels(file_of(kb_.plants[i].entry)));
+      said[connected.find_set(i)].add(file_and_labels(file_of(kb_.plants[i].entry)));
     for (const Route& route : kb_.routes) {
-      Gathered& family = said[connected.of(at(route.from))];
+      Gathered& family = said[connected.find_set(at(route.from))];
       family.add(file_and_labels(file_of(route.entry)));
       add_stated(route.entry, family);
     }
-    for (std::size_t i = 0; i < kb_.plants.size(); ++i) plants_[i] = said[connected.of(i)].hash();
+    for (std::size_t i = 0; i < kb_.plants.size(); ++i) plants_[i] = said[connected.find_set(i)].hash();
   }
 
   // What a file with figures or accessories says, and everything about what it refers to.

@@ -8,6 +8,8 @@
 #include <tuple>
 #include <utility>
 
+#include <boost/pending/disjoint_sets.hpp>
+
 namespace coeval {
 
 void stop_swap(const char* bug) {
@@ -65,23 +67,6 @@ void check_problem(const SwapProblem& problem) {
 }
 
 namespace {
-
-class Sets {
-public:
-  explicit Sets(std::size_t size) : parent_(size) { std::iota(parent_.begin(), parent_.end(), 0U); }
-  std::uint32_t find(std::uint32_t at) {
-    while (parent_[at] != at) at = parent_[at] = parent_[parent_[at]];
-    return at;
-  }
-  void unite(std::uint32_t one, std::uint32_t other) {
-    one = find(one);
-    other = find(other);
-    parent_[std::max(one, other)] = std::min(one, other);
-  }
-
-private:
-  std::vector<std::uint32_t> parent_;
-};
 
 // A piece, or a slot of a piece that cannot be complete, before it is known which are alike.
 struct Single {
@@ -189,22 +174,22 @@ std::vector<SwapComponent> components_of(std::vector<SwapGroup> groups, const st
     return static_cast<std::uint32_t>(part_kinds.size()) +
            static_cast<std::uint32_t>(std::ranges::lower_bound(slot_kinds, kind) - slot_kinds.begin());
   };
-  Sets sets{part_kinds.size() + slot_kinds.size()};
+  boost::disjoint_sets_with_storage<> sets{part_kinds.size() + slot_kinds.size()};
   for (const std::uint32_t kind : slot_kinds)
     for (const SwapFit& fit : fits.of_slot_kind(kind))
-      if (const auto part = part_kind(fit.part_kind)) sets.unite(*part, slot_kind(kind));
+      if (const auto part = part_kind(fit.part_kind)) sets.union_set(*part, slot_kind(kind));
   for (const SwapGroup& group : groups) {
     const std::uint32_t first = slot_kind(group.places.front().slot_kind);
     for (const SwapPlace& place : group.places) {
-      sets.unite(slot_kind(place.slot_kind), first);
-      if (place.held_kind != no_kind) sets.unite(part_kind(place.held_kind).value(), first);
+      sets.union_set(slot_kind(place.slot_kind), first);
+      if (place.held_kind != no_kind) sets.union_set(part_kind(place.held_kind).value(), first);
     }
   }
 
   std::vector<SwapComponent> components;
   std::vector<std::uint32_t> number(part_kinds.size() + slot_kinds.size(), no_kind);
   for (SwapGroup& group : groups) {
-    std::uint32_t& at = number[sets.find(slot_kind(group.places.front().slot_kind))];
+    std::uint32_t& at = number[sets.find_set(slot_kind(group.places.front().slot_kind))];
     if (at == no_kind) {
       at = static_cast<std::uint32_t>(components.size());
       components.emplace_back();
@@ -212,7 +197,7 @@ std::vector<SwapComponent> components_of(std::vector<SwapGroup> groups, const st
     components[at].groups.push_back(std::move(group));
   }
   for (std::uint32_t part = 0; part < part_kinds.size(); ++part)
-    if (const std::uint32_t at = number[sets.find(part)]; at != no_kind)
+    if (const std::uint32_t at = number[sets.find_set(part)]; at != no_kind)
       components[at].part_kinds.push_back(part_kinds[part]);
   return components;
 }
