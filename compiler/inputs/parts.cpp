@@ -45,11 +45,10 @@ private:
 
 } // namespace
 
-PartsBefore::PartsBefore(std::string bytes) : bytes_(std::move(bytes)) {
-  if (bytes_.size() < sizeof(ContentHash)) return;
-  const std::string_view all{bytes_};
-  const std::string_view parts = all.substr(0, all.size() - sizeof(ContentHash));
-  if (BytesReader{all.substr(parts.size())}.hash() != hash_of(parts)) return;
+PartsBefore::PartsBefore(std::string_view bytes) {
+  if (bytes.size() < sizeof(ContentHash)) return;
+  const std::string_view parts = bytes.substr(0, bytes.size() - sizeof(ContentHash));
+  if (BytesReader{bytes.substr(parts.size())}.hash() != hash_of(parts)) return;
   BytesReader reader{parts};
   if (reader.bytes(parts_head.size()) != parts_head || reader.number<std::uint32_t>() != order_of_bytes) return;
   while (!reader.done()) {

@@ -22,11 +22,10 @@ namespace coeval {
 
 class PartsBefore {
 public:
-  explicit PartsBefore(std::string bytes); // empty, or broken: none are found
+  explicit PartsBefore(std::string_view bytes); // must outlive it; empty, or broken: none are found
   [[nodiscard]] std::optional<std::string_view> find(const ContentHash& key) const;
 
 private:
-  std::string bytes_;
   std::vector<std::pair<ContentHash, std::string_view>> parts_; // sorted by key
 };
 
