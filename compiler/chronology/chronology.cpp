@@ -46,7 +46,7 @@ ProvenBound Chronology::proven_bound(Point point, Side side, Basis weakest) cons
 Reason Chronology::tell_one(ConstraintIndex index) const {
   const Constraint& constraint = (*graph_)[index];
   const bool defined = constraint.statement == by_definition;
-  Reason reason = tell(*kb_, tellings_[static_cast<std::size_t>(index)],
+  Reason reason = tell(*kb_, tellings_[static_cast<std::size_t>(index)], constraint.most,
                        defined ? nullptr : evidence_[static_cast<std::size_t>(constraint.statement)]);
   if (!defined) reason.basis = static_cast<Basis>(constraint.level); // an uncertain date is weaker than its entry
   return reason;

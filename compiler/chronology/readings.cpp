@@ -33,16 +33,17 @@ Basis basis_of(const LinkedKb& kb, MarkIndex mark, const ReadingDays& days) {
 }
 
 Telling telling_of(const LinkedKb& kb, MarkIndex mark, std::int64_t reading, const ReadingDays& days) {
+  const Mark& it = kb.marks[at(mark)];
   const bool numbered = days.row != nullptr;
+  const std::int64_t position = numbered ? days.row - it.numbers.data() : reading;
   return {.wording = numbered ? Wording::reads_number : Wording::reads_year,
-          .subject = kb.marks[at(mark)].span,
-          .day = *days.first,
-          .reading = numbered ? days.row->from : reading,
-          .approximate = days.approximate};
+          .approximate = days.approximate,
+          .subject = it.span,
+          .origin = {.position = static_cast<std::uint32_t>(position)}};
 }
 
 Reason reason_of(const LinkedKb& kb, MarkIndex mark, std::int64_t reading, const ReadingDays& days) {
-  Reason reason = tell(kb, telling_of(kb, mark, reading, days), &evidence_of(kb, mark, days));
+  Reason reason = tell(kb, telling_of(kb, mark, reading, days), -*days.first, &evidence_of(kb, mark, days));
   reason.basis = basis_of(kb, mark, days);
   return reason;
 }

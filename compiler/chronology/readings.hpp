@@ -23,7 +23,7 @@ struct ReadingDays {
 // What backs the first day: the row of a number, the mark itself for a year.
 [[nodiscard]] const Evidence& evidence_of(const LinkedKb& kb, MarkIndex mark, const ReadingDays& days);
 [[nodiscard]] Basis basis_of(const LinkedKb& kb, MarkIndex mark, const ReadingDays& days);
-// How the first day is told.
+// How the first day is told: origin - day <= -first.
 [[nodiscard]] Telling telling_of(const LinkedKb& kb, MarkIndex mark, std::int64_t reading, const ReadingDays& days);
 [[nodiscard]] Reason reason_of(const LinkedKb& kb, MarkIndex mark, std::int64_t reading, const ReadingDays& days);
 

@@ -121,11 +121,11 @@ private:
 
   void add_timing(const Timing& timing, StatementIndex index, Basis basis) {
     const SpanPoint self{timing.of, timing.end};
-    Telling telling{.wording = Wording::timing_gap, .subject = timing.of, .end = timing.end, .timing = &timing};
+    Telling telling{
+        .wording = Wording::timing_gap, .end = timing.end, .subject = timing.of, .origin = {.timing = &timing}};
     switch (timing.order) {
     case Order::relation:
       telling.wording = Wording::timing_relation;
-      telling.other = timing.span;
       for (const EndOrder& order : ends_of(timing.relation)) {
         const Point left = point_of({timing.of, order.left});
         const Point right = point_of({timing.span, order.right});
@@ -134,16 +134,14 @@ private:
       }
       break;
     case Order::on:
-      add_date(self, {some_day_in(*timing.on), {}}, kb_.spans[at(timing.of)], index, basis);
+      add_date(self, some_day_in(*timing.on), &timing, index, basis);
       break;
     case Order::same_day:
-      telling.other = timing.other.span;
       add(point_of(self), point_of(timing.other), 0, index, basis, telling);
       add(point_of(timing.other), point_of(self), 0, index, basis, telling);
       break;
     case Order::after:
     case Order::before: {
-      telling.other = timing.other.span;
       const Point later = timing.order == Order::after ? point_of(self) : point_of(timing.other);
       const Point earlier = timing.order == Order::after ? point_of(timing.other) : point_of(self);
       // A plain order means one day or more; a stated gap is taken at its fewest and at its most days.
@@ -164,21 +162,20 @@ private:
     out_.tellings.push_back(telling);
   }
 
-  void add_date(SpanPoint point, const WrittenEnd& written, const TimeSpan& span, StatementIndex index, Basis basis) {
-    const DateBounds bounds = widened(written.bounds, kb_.allowance_of(span));
+  // `timing`: what dates the point, where it is not the span's own entry.
+  void add_date(SpanPoint point, const DateBounds& written, const Timing* timing, StatementIndex index, Basis basis) {
+    const DateBounds bounds = widened(written, kb_.allowance_of(kb_.spans[at(point.span)]));
     if (bounds.uncertain) basis = weaker(basis, Basis::reported);
     Telling telling{.wording = Wording::no_earlier,
-                    .subject = point.span,
                     .end = point.end,
                     .approximate = bounds.approximate,
-                    .place = written.place};
+                    .subject = point.span,
+                    .origin = {.timing = timing}};
     if (bounds.first) {
-      telling.day = *bounds.first;
       add(origin, point_of(point), -*bounds.first, index, basis, telling);
     }
     if (bounds.last) {
       telling.wording = Wording::no_later;
-      telling.day = *bounds.last;
       add(point_of(point), origin, *bounds.last, index, basis, telling);
     }
   }
@@ -191,32 +188,34 @@ private:
     const Basis basis = span.evidence.basis;
     if (span.dates != nullptr) {
       const StatementIndex dated = statement(span.evidence);
-      add_date({index, SpanEnd::start}, span.dates->start, span, dated, basis);
-      add_date({index, SpanEnd::end}, span.dates->end, span, dated, basis);
+      add_date({index, SpanEnd::start}, span.dates->start.bounds, nullptr, dated, basis);
+      add_date({index, SpanEnd::end}, span.dates->end.bounds, nullptr, dated, basis);
     }
-    for (const auto& [other, place] : span.within) {
+    for (std::uint32_t i = 0; i < span.within.size(); ++i) {
+      const TimeSpanIndex other = span.within[i].first;
       const StatementIndex held = statement(span.evidence);
-      const Telling telling{.wording = Wording::within, .subject = index, .other = other, .place = place};
+      const Telling telling{.wording = Wording::within, .subject = index, .origin = {.position = i}};
       add(start_of(other), start, 0, held, basis, telling);
       add(end, end_of(other), 0, held, basis, telling);
     }
     if (span.replaces) {
       const StatementIndex follows = statement(span.evidence);
-      Telling telling{
-          .wording = Wording::replaces, .subject = index, .other = *span.replaces, .place = span.replaces_place};
+      Telling telling{.wording = Wording::replaces, .subject = index};
       add(start_of(*span.replaces), start, -1, follows, basis, telling);
       add(end_of(*span.replaces), end, 0, follows, basis, telling);
       telling.wording = Wording::replaces_clean;
       if (span.clean) add(end_of(*span.replaces), start, -1, follows, basis, telling);
     }
-    for (const CarriedMark& carried : span.marks) state_mark(index, carried);
+    for (std::uint32_t i = 0; i < span.marks.size(); ++i) state_mark(index, i);
   }
 
-  void state_mark(TimeSpanIndex index, const CarriedMark& carried) {
+  // `position` in the marks of the span.
+  void state_mark(TimeSpanIndex index, std::uint32_t position) {
+    const CarriedMark& carried = kb_.spans[at(index)].marks[position];
     const Evidence& evidence = kb_.spans[at(index)].evidence;
     const Mark& mark = kb_.marks[at(carried.mark)];
     const StatementIndex carries = statement(evidence);
-    Telling telling{.wording = Wording::carries_mark, .subject = index, .other = mark.span, .place = carried.place};
+    Telling telling{.wording = Wording::carries_mark, .subject = index, .origin = {.position = position}};
     add(start_of(mark.span), start_of(index), 0, carries, evidence.basis, telling);
     if (mark.end_binds) {
       telling.wording = Wording::carries_ended_mark;
@@ -226,7 +225,6 @@ private:
     if (!carried.reading) return;
     if (const auto day = reading_day(carried.mark, *carried.reading)) {
       telling.wording = Wording::carries_reading;
-      telling.reading = *carried.reading;
       add(*day, start_of(index), 0, carries, evidence.basis, telling);
     }
   }
@@ -238,7 +236,7 @@ private:
     const ReadingDays days = days_of_reading(kb_, index, reading);
     if (!days.first) return {};
     const Telling telling = telling_of(kb_, index, reading, days);
-    const auto [found, fresh] = reading_days_.try_emplace({index, telling.reading}, Point{out_.points});
+    const auto [found, fresh] = reading_days_.try_emplace({index, telling.origin.position}, Point{out_.points});
     if (fresh) {
       ++out_.points;
       add(origin, found->second, -*days.first, statement(evidence_of(kb_, index, days)), basis_of(kb_, index, days),
@@ -249,7 +247,7 @@ private:
 
   void state_run(const Run& run) {
     const TimeSpanIndex mould = kb_.moulds[at(run.mould)].span;
-    const Telling telling{.wording = Wording::run_in_mould, .subject = run.span, .other = mould};
+    const Telling telling{.wording = Wording::run_in_mould, .subject = run.span};
     add(start_of(mould), start_of(run.span), 0, by_definition, Basis::documented, telling);
     add(end_of(run.span), end_of(mould), 0, by_definition, Basis::documented, telling);
   }
@@ -258,9 +256,8 @@ private:
     if (!issue.reissue_of) return;
     const TimeSpanIndex first = kb_.issues[at(*issue.reissue_of)].span;
     const Evidence& evidence = kb_.spans[at(issue.span)].evidence;
-    const Field* field = kb_.entries[issue.entry].find("reissue-of");
     add(start_of(first), start_of(issue.span), -1, statement(evidence), evidence.basis,
-        {.wording = Wording::reissue, .subject = issue.span, .other = first, .place = field->place});
+        {.wording = Wording::reissue, .subject = issue.span});
   }
 
   // The day from which the oldest stock could still be packed when `packed` began: packed.start - stock day <=
@@ -274,7 +271,7 @@ private:
       auto [policy, first] = policies_.try_emplace(leftover, StatementIndex{});
       if (first) policy->second = statement(leftover->evidence);
       add(start_of(packed), found->second, most_days(*leftover), policy->second, leftover->evidence.basis,
-          {.wording = Wording::stock, .subject = packed, .leftover = leftover});
+          {.wording = Wording::stock, .subject = packed, .origin = {.leftover = leftover}});
     }
     return found->second;
   }
@@ -285,8 +282,8 @@ private:
     const TimeSpanIndex run = kb_.runs[at(pairing.run)].span;
     const TimeSpanIndex issue = kb_.issues[at(pairing.issue)].span;
     const Leftover* leftover = kb_.leftover_of(pairing.issue);
+    const Telling telling{.wording = Wording::pairing, .subject = run, .origin = {.pairing = &pairing}};
     const auto sealed_in = [&](TimeSpanIndex packed) {
-      const Telling telling{.wording = Wording::pairing, .subject = run, .other = packed, .pairing = &pairing};
       add(start_of(run), end_of(packed), 0, index, basis, telling);
       if (const auto stock = stock_day(packed, leftover)) add(*stock, end_of(run), 0, index, basis, telling);
     };
@@ -295,7 +292,6 @@ private:
     const TimeSpanIndex card = kb_.cards[at(*pairing.card)].span;
     sealed_in(card);
     // It was packed on one day, in the issue's time and in the card's.
-    const Telling telling{.wording = Wording::pairing, .subject = run, .other = card, .pairing = &pairing};
     add(start_of(issue), end_of(card), 0, index, basis, telling);
     add(start_of(card), end_of(issue), 0, index, basis, telling);
     return index;
@@ -305,7 +301,7 @@ private:
   Statements out_;
   std::map<std::pair<TimeSpanIndex, const Leftover*>, Point> stock_days_;
   std::map<const Leftover*, StatementIndex> policies_;
-  std::map<std::pair<MarkIndex, std::int64_t>, Point> reading_days_;
+  std::map<std::pair<MarkIndex, std::uint32_t>, Point> reading_days_; // by year, or by row of numbers
 };
 
 Day allowed_days(Precision precision, const Allowance& allowance) {
@@ -344,7 +340,7 @@ ManySupposed state_supposing_each(const LinkedKb& kb, std::span<const Supposable
 }
 
 bool is_weaker(const Evidence& one, const Evidence& other) {
-  return std::pair{one.basis, other.citations.size()} > std::pair{other.basis, one.citations.size()};
+  return std::pair{one.basis, other.citations().size()} > std::pair{other.basis, one.citations().size()};
 }
 
 DateBounds some_day_in(const WrittenDate& date) {

@@ -45,19 +45,23 @@ enum class Wording : std::uint8_t {
   reads_number        // when the numbers from one on were given out
 };
 
-// What is needed to tell a constraint as a sentence.
+// What says a constraint. Of its members the one that the wording asks for.
+union Origin {
+  std::uint32_t position = 0; // of the subject: in its marks for carries_*, in what it lies within for within; for
+                              // reads_number in the mark's numbers; for reads_year the year itself
+  const Timing* timing;       // for timing_*; for dates null where the subject's own entry gives them
+  const Pairing* pairing;     // for pairing
+  const Leftover* leftover;   // for stock
+};
+
+// How a constraint came about. Its sentence is made from the entries when somebody asks: there are fourteen constraints
+// for each run, and hardly any is ever told. With all that a sentence needs in it, a telling was 72 bytes.
 struct Telling {
   Wording wording{};
+  SpanEnd end{};            // of the subject, for dates and gaps
+  bool approximate = false; // for dates: widened by the line's allowance
   TimeSpanIndex subject{};
-  SpanEnd end{}; // of the subject, for dates and gaps
-  TimeSpanIndex other{};
-  Day day = 0;                        // for dates
-  const Timing* timing = nullptr;     // for timing_*
-  const Pairing* pairing = nullptr;   // for pairing
-  const Leftover* leftover = nullptr; // for stock
-  std::int64_t reading = 0;           // for carries_reading, reads_year; for reads_number: the row's first number
-  bool approximate = false;           // for dates: widened by the line's allowance
-  Span place;                         // of what says it, where that is narrower than the evidence's whole table
+  Origin origin{};
 };
 
 struct Statements {
@@ -100,8 +104,8 @@ struct ManySupposed {
 // Days that stock was kept at most.
 [[nodiscard]] inline Day most_days(const Leftover& leftover) { return leftover.at_most.most_days(); }
 
-// One constraint as a sentence with its evidence.
-[[nodiscard]] Reason tell(const LinkedKb& kb, const Telling& telling, const Evidence* evidence);
+// One constraint, x - y <= `most`, as a sentence with its evidence; without evidence it holds by definition.
+[[nodiscard]] Reason tell(const LinkedKb& kb, const Telling& telling, Day most, const Evidence* evidence);
 
 // "1 year 6 months": a duration as it was written.
 [[nodiscard]] std::string in_words(const Duration& duration);

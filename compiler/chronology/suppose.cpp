@@ -24,7 +24,7 @@ Refutation told(const LinkedKb& kb, const Statements& all, const ConstraintGraph
   for (const ConstraintIndex index : contradiction.cycle) {
     const Constraint& constraint = graph[index];
     if (constraint.statement == by_definition || constraint.statement == supposed) continue;
-    Reason reason = tell(kb, all.tellings[static_cast<std::size_t>(index)],
+    Reason reason = tell(kb, all.tellings[static_cast<std::size_t>(index)], constraint.most,
                          all.evidence[static_cast<std::size_t>(constraint.statement)]);
     reason.basis = static_cast<Basis>(constraint.level); // an uncertain date is weaker than its entry
     reason.weakest = constraint.statement == refutation.weakest;

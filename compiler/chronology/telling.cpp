@@ -71,13 +71,65 @@ std::string relation_words(Relation relation) {
   return {};
 }
 
-ReadingKind reading_of(const LinkedKb& kb, TimeSpanIndex mark) {
-  return *kb.marks[kb.position[at(kb.spans[at(mark)].entry)]].reading;
+ReadingKind reading_of(const LinkedKb& kb, const TimeSpan& mark) {
+  return *kb.marks[kb.position[at(mark.entry)]].reading;
 }
 
-std::string sentence(const LinkedKb& kb, const Telling& telling) {
+// The number from which on a row's numbers were given out.
+std::int64_t first_number(const LinkedKb& kb, const Telling& telling) {
+  const EntryIndex mark = kb.spans[at(telling.subject)].entry;
+  return kb.marks[kb.position[at(mark)]].numbers[telling.origin.position].from;
+}
+
+// The span that a constraint sets its subject in order with, where its sentence names one.
+TimeSpanIndex other_of(const LinkedKb& kb, const Telling& telling) {
   const TimeSpan& subject = kb.spans[at(telling.subject)];
-  const TimeSpan& other = kb.spans[at(telling.other)];
+  switch (telling.wording) {
+  case Wording::timing_relation:
+    return telling.origin.timing->span;
+  case Wording::within:
+    return subject.within[telling.origin.position].first;
+  case Wording::replaces:
+  case Wording::replaces_clean:
+    return *subject.replaces;
+  case Wording::reissue:
+    return kb.issues[at(*kb.issues[kb.position[at(subject.entry)]].reissue_of)].span;
+  case Wording::carries_mark:
+  case Wording::carries_ended_mark:
+  case Wording::carries_reading:
+    return kb.marks[at(subject.marks[telling.origin.position].mark)].span;
+  default:
+    return telling.subject;
+  }
+}
+
+// Of what says it, where that is narrower than its evidence's whole table; else unknown.
+Span place_of(const LinkedKb& kb, const Telling& telling) {
+  const TimeSpan& subject = kb.spans[at(telling.subject)];
+  switch (telling.wording) {
+  case Wording::no_earlier:
+  case Wording::no_later:
+    if (telling.origin.timing != nullptr) return {};
+    return telling.end == SpanEnd::start ? subject.dates->start.place : subject.dates->end.place;
+  case Wording::within:
+    return subject.within[telling.origin.position].second;
+  case Wording::replaces:
+  case Wording::replaces_clean:
+    return subject.replaces_place;
+  case Wording::reissue:
+    return kb.entries[subject.entry].find("reissue-of")->place;
+  case Wording::carries_mark:
+  case Wording::carries_ended_mark:
+  case Wording::carries_reading:
+    return subject.marks[telling.origin.position].place;
+  default:
+    return {};
+  }
+}
+
+std::string sentence(const LinkedKb& kb, const Telling& telling, Day most) {
+  const TimeSpan& subject = kb.spans[at(telling.subject)];
+  const TimeSpan& other = kb.spans[at(other_of(kb, telling))];
   const std::string own = happened(kb, {telling.subject, telling.end});
   const std::string_view about = telling.approximate ? ", as an approximate date allows" : "";
   switch (telling.wording) {
@@ -86,17 +138,17 @@ std::string sentence(const LinkedKb& kb, const Telling& telling) {
   case Wording::run_in_mould:
     return fmt::format("{} was made while its mould was in the press", subject.address);
   case Wording::no_earlier:
-    return fmt::format("{} on {} or later{}", own, iso(telling.day), about);
+    return fmt::format("{} on {} or later{}", own, iso(-most), about);
   case Wording::no_later:
-    return fmt::format("{} on {} or earlier{}", own, iso(telling.day), about);
+    return fmt::format("{} on {} or earlier{}", own, iso(most), about);
   case Wording::timing_gap: {
-    const Timing& timing = *telling.timing;
+    const Timing& timing = *telling.origin.timing;
     const std::string there = happened(kb, timing.other);
     if (timing.order == Order::same_day) return fmt::format("{} on the day that {}", own, there);
     return fmt::format("{} {}{} {}", own, gap(timing), timing.order == Order::after ? "after" : "before", there);
   }
   case Wording::timing_relation:
-    return fmt::format("{} {} {}", subject.address, relation_words(telling.timing->relation), other.address);
+    return fmt::format("{} {} {}", subject.address, relation_words(telling.origin.timing->relation), other.address);
   case Wording::within:
     return fmt::format("{} lies within {}", subject.address, other.address);
   case Wording::replaces:
@@ -106,9 +158,9 @@ std::string sentence(const LinkedKb& kb, const Telling& telling) {
   case Wording::reissue:
     return fmt::format("{} put out {} again", subject.address, other.address);
   case Wording::pairing:
-    return in_words(kb, *telling.pairing);
+    return in_words(kb, *telling.origin.pairing);
   case Wording::stock:
-    return fmt::format("stock was kept for {} at most before {}", in_words(telling.leftover->at_most),
+    return fmt::format("stock was kept for {} at most before {}", in_words(telling.origin.leftover->at_most),
                        happened(kb, {telling.subject, SpanEnd::start}));
   case Wording::carries_mark:
     return fmt::format("{} carries {}, so it is no older than the mark", subject.address, other.address);
@@ -116,12 +168,12 @@ std::string sentence(const LinkedKb& kb, const Telling& telling) {
     return fmt::format("{} carries {}, so it is no later than the mark's last day", subject.address, other.address);
   case Wording::carries_reading:
     return fmt::format("{} carries {}, which reads {}, so it is no older than that", subject.address, other.address,
-                       reading_text(reading_of(kb, telling.other), telling.reading));
+                       reading_text(reading_of(kb, other), *subject.marks[telling.origin.position].reading));
   case Wording::reads_year:
-    return fmt::format("{} reads {}, which began on {}", subject.address, telling.reading, iso(telling.day));
+    return fmt::format("{} reads {}, which began on {}", subject.address, telling.origin.position, iso(-most));
   case Wording::reads_number:
     return fmt::format("the numbers of {} from {} on were given out on {} or later{}", subject.address,
-                       reading_text(ReadingKind::number, telling.reading), iso(telling.day), about);
+                       reading_text(ReadingKind::number, first_number(kb, telling)), iso(-most), about);
   }
   return {};
 }
@@ -151,12 +203,13 @@ std::string in_words(const LinkedKb& kb, const Timing& timing) {
     return fmt::format("{} {}{}", happened(kb, {timing.of, timing.end}), in_words(DayBounds{bounds.first, bounds.last}),
                        bounds.approximate ? ", as an approximate date allows" : "");
   }
-  Telling telling{.wording = timing.order == Order::relation ? Wording::timing_relation : Wording::timing_gap,
-                  .subject = timing.of,
-                  .end = timing.end,
-                  .timing = &timing};
-  telling.other = timing.order == Order::relation ? timing.span : timing.other.span;
-  return sentence(kb, telling);
+  const bool relation = timing.order == Order::relation;
+  return sentence(kb,
+                  {.wording = relation ? Wording::timing_relation : Wording::timing_gap,
+                   .end = timing.end,
+                   .subject = timing.of,
+                   .origin = {.timing = &timing}},
+                  0);
 }
 
 std::string in_words(const LinkedKb& kb, const Pairing& pairing) {
@@ -189,17 +242,18 @@ std::string happened(const LinkedKb& kb, SpanPoint point) {
   return fmt::format("{} {}", span.address, verb(span.kind, point.end));
 }
 
-Reason tell(const LinkedKb& kb, const Telling& telling, const Evidence* evidence) {
+Reason tell(const LinkedKb& kb, const Telling& telling, Day most, const Evidence* evidence) {
   Reason reason;
-  reason.statement = sentence(kb, telling);
+  reason.statement = sentence(kb, telling, most);
   if (evidence == nullptr) {
     reason.definition = true;
     reason.place = kb.spans[at(telling.subject)].evidence.place;
     return reason;
   }
-  reason.place = telling.place.known() ? telling.place : evidence->place;
+  const Span narrower = place_of(kb, telling);
+  reason.place = narrower.known() ? narrower : evidence->place;
   reason.basis = evidence->basis;
-  reason.sources = evidence->citations;
+  reason.sources = evidence->citation_texts();
   return reason;
 }
 

@@ -198,7 +198,7 @@ private:
     edit.place = entry.place;
     edit.bears = table_bears(entry.kind);
     if (spec_of(entry.kind).find("basis") != nullptr) edit.basis = evidence_of(kb.entries, shown).basis;
-    if (spec_of(entry.kind).find("source") != nullptr) edit.citations = evidence_of(kb.entries, shown).citations;
+    if (spec_of(entry.kind).find("source") != nullptr) edit.citations = evidence_of(kb.entries, shown).citation_texts();
     return edit;
   }
 

@@ -51,7 +51,7 @@ std::string kb_json(const LinkedKb& kb, const Chronology& chronology, const Sour
     if (spec.find("basis") != nullptr) {
       const Evidence evidence = evidence_of(kb.entries, index);
       json["evidence"] = {
-          {"basis", name(evidence.basis)}, {"sources", evidence.citations}, {"disputed", evidence.disputed}};
+          {"basis", name(evidence.basis)}, {"sources", evidence.citation_texts()}, {"disputed", evidence.disputed}};
     }
     if (const auto span = span_of[i])
       json["span"] = {{"start", days_json(chronology, {*span, SpanEnd::start})},

@@ -180,8 +180,9 @@ private:
       const Evidence backed = evidence_of(kb_.entries, index);
       if (spec.find("basis") != nullptr)
         evidence.integer(static_cast<std::int64_t>(i)).text(name(backed.basis)).integer(backed.disputed ? 1 : 0).row();
-      for (std::size_t n = 0; n < backed.citations.size(); ++n) {
-        const std::string& cited = backed.citations[n];
+      const std::vector<std::string> backing = backed.citation_texts();
+      for (std::size_t n = 0; n < backing.size(); ++n) {
+        const std::string& cited = backing[n];
         const std::size_t space = std::min(cited.find(' '), cited.size());
         citations.integer(static_cast<std::int64_t>(i)).integer(static_cast<std::int64_t>(n));
         citations.text("source/" + cited.substr(0, space));

@@ -29,6 +29,17 @@ std::string_view name(Tool tool) { return choice_name(tool, Kind::feature, "tool
 std::string_view name(LookBy by) { return choice_name(by, Kind::feature, "by"); }
 std::string_view name(ReadingKind kind) { return choice_name(kind, Kind::mark, "reading"); }
 
+std::span<const Word> Evidence::citations() const {
+  return cited == nullptr ? std::span<const Word>{} : std::span<const Word>{*cited};
+}
+
+std::vector<std::string> Evidence::citation_texts() const {
+  std::vector<std::string> texts;
+  texts.reserve(citations().size());
+  for (const Word& citation : citations()) texts.emplace_back(citation.text);
+  return texts;
+}
+
 Evidence evidence_of(const EntrySet& entries, EntryIndex index) {
   const Entry& entry = entries[index];
   Evidence result;
@@ -38,11 +49,9 @@ Evidence evidence_of(const EntrySet& entries, EntryIndex index) {
     result.place = entry.place;
     return result;
   }
-  const auto* citations = entry.get<Words>("source");
-  if (citations != nullptr)
-    for (const Word& citation : *citations) result.citations.push_back(citation.text);
+  result.cited = entry.get<Words>("source");
   const std::string_view basis = entry.text("basis");
-  result.basis = citations != nullptr ? Basis::reported : Basis::conjectured;
+  result.basis = result.cited != nullptr ? Basis::reported : Basis::conjectured;
   for (const Basis named : all_bases)
     if (name(named) == basis) result.basis = named;
   result.place = entry.place;

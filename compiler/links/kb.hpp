@@ -8,6 +8,7 @@
 
 #include <map>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -38,10 +39,13 @@ template <class Index> [[nodiscard]] constexpr std::size_t at(Index index) { ret
 
 // How strong a statement is and where it comes from.
 struct Evidence {
-  Basis basis = Basis::conjectured;
-  std::vector<std::string> citations; // as written
+  const Words* cited = nullptr; // in the entries, which keep the one copy of these texts; null where nothing is cited
   Span place;
+  Basis basis = Basis::conjectured;
   bool disputed = false;
+
+  [[nodiscard]] std::span<const Word> citations() const; // as written
+  [[nodiscard]] std::vector<std::string> citation_texts() const;
 };
 
 enum class SpanEnd : std::uint8_t { start, end };
@@ -319,12 +323,12 @@ struct Claim {
 };
 
 // What backs the statements of an entry. A run, an outfit's accessory or a mark's number that gives neither basis nor
-// source has its parent's.
+// source has its parent's. `entries` must outlive it; they may be moved.
 [[nodiscard]] Evidence evidence_of(const EntrySet& entries, EntryIndex entry);
 
 struct LinkedKb {
   LinkedKb() = default;
-  LinkedKb(LinkedKb&&) = default; // moved, never copied: dates point into the entries
+  LinkedKb(LinkedKb&&) = default; // moved, never copied: dates and citations point into the entries
   LinkedKb& operator=(LinkedKb&&) = default;
 
   EntrySet entries;

@@ -34,9 +34,9 @@ void add_numbers(const Site& site, const Mark& mark, Page& page) {
       {.text = {plain("From number")}}, {.text = {plain("Given out in or on")}}, {.text = {plain("Known from")}}};
   for (const NumberRow& row : mark.numbers) {
     Text sources{plain(std::string{name(row.evidence.basis)})};
-    for (const std::string& source : row.evidence.citations) {
+    for (const Word& source : row.evidence.citations()) {
       sources.push_back(plain("; "));
-      append(sources, citation(site.kb(), source));
+      append(sources, citation(site.kb(), source.text));
     }
     table.rows.push_back({{.text = {plain(reading_text(ReadingKind::number, row.from))}},
                           {.text = {plain(row.on->text)}},

@@ -170,7 +170,7 @@ List proof_list(const Site& site, std::string title, const std::vector<Reason>& 
 EvidenceView tell_evidence(const Site& site, const Evidence& evidence) {
   EvidenceView view;
   view.basis = evidence.basis;
-  for (const std::string& source : evidence.citations) view.sources.push_back(citation(site.kb(), source));
+  for (const Word& source : evidence.citations()) view.sources.push_back(citation(site.kb(), source.text));
   view.place = place(site, evidence.place);
   view.disputed = evidence.disputed;
   return view;
@@ -338,9 +338,7 @@ Text told_timing(const LinkedKb& kb, const Timing& timing) {
   if (timing.order == Order::relation) {
     const TimeSpan& subject = kb.spans[at(timing.of)];
     const TimeSpan& other = kb.spans[at(timing.span)];
-    const Telling telling{
-        .wording = Wording::timing_relation, .subject = timing.of, .other = timing.span, .timing = &timing};
-    std::string words = tell(kb, telling, &timing.evidence).statement;
+    std::string words = in_words(kb, timing);
     words = words.substr(subject.address.size(), words.size() - subject.address.size() - other.address.size());
     return {full_link_to(kb, subject.entry), plain(std::move(words)), full_link_to(kb, other.entry)};
   }

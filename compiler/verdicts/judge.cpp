@@ -20,7 +20,7 @@ Reason reason_for(std::string statement, const Evidence& evidence) {
   return {.statement = std::move(statement),
           .place = evidence.place,
           .basis = evidence.basis,
-          .sources = evidence.citations};
+          .sources = evidence.citation_texts()};
 }
 
 std::string_view name(Verdict verdict) {

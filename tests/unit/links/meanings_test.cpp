@@ -21,7 +21,7 @@ std::vector<SourceFile> files(const std::string& accessory, const std::string& f
 
 std::string backing(const Evidence& evidence) {
   std::string text{name(evidence.basis)};
-  for (const std::string& citation : evidence.citations) text += ", " + citation;
+  for (const std::string& citation : evidence.citation_texts()) text += ", " + citation;
   return text;
 }
 
