@@ -61,8 +61,8 @@ public:
   [[nodiscard]] std::string troubles() const { return shown(sources, out.sorted()); }
 
   [[nodiscard]] coeval::EntryIndex entry(std::string_view address) const {
-    const auto found = kb.by_address.find(address);
-    return found == kb.by_address.end() ? coeval::no_entry : found->second;
+    const auto found = kb.addresses.find(address);
+    return !found ? coeval::no_entry : *found;
   }
   [[nodiscard]] coeval::RunIndex run(std::string_view address) const {
     return find<coeval::RunIndex>(kb.runs, address);

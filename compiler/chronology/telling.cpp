@@ -213,17 +213,18 @@ std::string in_words(const LinkedKb& kb, const Timing& timing) {
 }
 
 std::string in_words(const LinkedKb& kb, const Pairing& pairing) {
-  const std::string& run = kb.runs[at(pairing.run)].address;
-  const std::string& issue = kb.issues[at(pairing.issue)].address;
+  const std::string_view run = kb.runs[at(pairing.run)].address;
+  const std::string_view issue = kb.issues[at(pairing.issue)].address;
   if (pairing.refuted) return fmt::format("{} with {} was examined and found not to be original", run, issue);
   std::string card;
-  if (pairing.card) card = " on " + kb.spans[at(kb.cards[at(*pairing.card)].span)].address;
+  if (pairing.card) card = fmt::format(" on {}", kb.spans[at(kb.cards[at(*pairing.card)].span)].address);
   return fmt::format("{} was found with {}{}", run, issue, card);
 }
 
 std::string in_words(const LinkedKb& kb, RunIndex run, const Exclusive& exclusive) {
   std::string issues;
-  for (const IssueIndex issue : exclusive.to) issues += (issues.empty() ? "" : ", ") + kb.issues[at(issue)].address;
+  for (const IssueIndex issue : exclusive.to)
+    issues.append(issues.empty() ? "" : ", ").append(kb.issues[at(issue)].address);
   return fmt::format("{} went to {} and to no other", kb.runs[at(run)].address, issues);
 }
 

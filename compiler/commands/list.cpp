@@ -20,13 +20,13 @@ int run_list(const Settings& settings, const std::string& kind, bool only_addres
   const Session session{settings};
   if (session.exit) return *session.exit;
   std::vector<EntryIndex> entries;
-  for (const auto& [address, entry] : session.kb().by_address)
+  for (const EntryIndex entry : session.kb().addresses.in_order())
     if (kind.empty() || spec_of(session.kb().entries[entry].kind).name == kind) entries.push_back(entry);
   if (settings.format == Format::json) {
     print(list_json(session.report(), entries));
   } else if (only_addresses) {
     std::string text;
-    for (const EntryIndex entry : entries) text += session.kb().address(entry) + "\n";
+    for (const EntryIndex entry : entries) text.append(session.kb().address(entry)).append("\n");
     print(text);
   } else {
     print(list_text(session.report(), entries));

@@ -10,15 +10,22 @@
 namespace coeval {
 namespace {
 
-// The entries of the kinds whose addresses continue one of the given addresses: the issues of a figure.
+// The entries of the kinds that belong to one of the given entries, in the order of their addresses: the issues of a
+// figure.
 std::vector<EntryIndex> entries_below(const LinkedKb& kb, const std::vector<EntryIndex>& parents,
                                       const std::vector<Kind>& kinds) {
+  std::vector<bool> within(kb.entries.entries.size(), false); // a parent comes before its children
+  for (const EntryIndex parent : parents) within[at(parent)] = true;
   std::vector<EntryIndex> below;
-  for (const EntryIndex parent : parents) {
-    const std::string head = kb.address(parent) + "/";
-    for (auto it = kb.by_address.lower_bound(head); it != kb.by_address.end() && it->first.starts_with(head); ++it)
-      if (std::ranges::find(kinds, kb.entries[it->second].kind) != kinds.end()) below.push_back(it->second);
+  for (std::size_t i = 0; i < within.size(); ++i) {
+    const EntryIndex entry{static_cast<std::uint32_t>(i)};
+    const EntryIndex parent = kb.entries[entry].parent;
+    if (parent == no_entry || !within[at(parent)]) continue;
+    within[i] = true;
+    if (!kb.address(entry).empty() && std::ranges::find(kinds, kb.entries[entry].kind) != kinds.end())
+      below.push_back(entry);
   }
+  std::ranges::sort(below, {}, [&](EntryIndex entry) { return kb.address(entry); });
   return below;
 }
 

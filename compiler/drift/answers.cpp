@@ -9,10 +9,10 @@ namespace coeval {
 namespace {
 
 // The entry of that kind at an address, as its index in the list of the kind.
-template <class Index> std::optional<Index> find_at(const LinkedKb& kb, const std::string& address, Kind kind) {
-  const auto found = kb.by_address.find(address);
-  if (found == kb.by_address.end() || kb.entries[found->second].kind != kind) return {};
-  return Index{kb.position[at(found->second)]};
+template <class Index> std::optional<Index> find_at(const LinkedKb& kb, std::string_view address, Kind kind) {
+  const auto found = kb.addresses.find(address);
+  if (!found || kb.entries[*found].kind != kind) return {};
+  return Index{kb.position[at(*found)]};
 }
 
 std::vector<Span> places_of(const std::vector<Reason>& reasons) {
@@ -27,7 +27,7 @@ std::set<std::string> runs_taken(const LinkedKb& kb, const Issue& issue) {
   std::set<std::string> runs;
   for (const Takes& takes : issue.takes)
     for (const MouldIndex mould : kb.accessories[at(takes.accessory)].moulds)
-      for (const RunIndex run : kb.moulds[at(mould)].runs) runs.insert(kb.runs[at(run)].address);
+      for (const RunIndex run : kb.moulds[at(mould)].runs) runs.emplace(kb.runs[at(run)].address);
   return runs;
 }
 
@@ -57,7 +57,7 @@ private:
 void compare_verdicts(const Version& before, const Version& after, Basis weakest, AnswerChanges& changes) {
   for (std::size_t i = 0; i < before.kb.issues.size(); ++i) {
     const IssueIndex old_issue{static_cast<std::uint32_t>(i)};
-    const std::string& address = before.kb.issues[i].address;
+    const std::string address{before.kb.issues[i].address};
     const auto new_issue = find_at<IssueIndex>(after.kb, address, Kind::issue);
     if (!new_issue) continue;
     std::set<std::string> runs = runs_taken(before.kb, before.kb.issues[i]);
@@ -81,7 +81,7 @@ void compare_bounds(const Version& before, const Version& after, Basis weakest, 
   for (const TimeSpan& span : before.kb.spans)
     for (const SpanEnd end : {SpanEnd::start, SpanEnd::end})
       for (const Side side : {Side::earliest, Side::latest}) {
-        const BoundQuestion question{span.address, end, side};
+        const BoundQuestion question{std::string{span.address}, end, side};
         const auto was = old_answers.answer(question);
         const auto is = new_answers.answer(question);
         if (was && is && *was != *is) changes.bounds.push_back({question, *was, *is});
@@ -93,7 +93,7 @@ void compare_claims(const Version& before, const Version& after, Basis weakest, 
   Answerer old_answers{before.kb, before.dates, weakest};
   Answerer new_answers{after.kb, after.dates, weakest};
   for (const Claim& claim : before.kb.claims) {
-    const ClaimQuestion question{before.kb.address(claim.entry)};
+    const ClaimQuestion question{std::string{before.kb.address(claim.entry)}};
     const auto was = old_answers.answer(question);
     const auto is = new_answers.answer(question);
     if (was && is && *was != *is) changes.claims.push_back({question, *was, *is});
@@ -104,10 +104,10 @@ void compare_claims(const Version& before, const Version& after, Basis weakest, 
 } // namespace
 
 std::optional<TimeSpanIndex> find_span(const LinkedKb& kb, const std::string& address) {
-  const auto found = kb.by_address.find(address);
-  if (found == kb.by_address.end()) return {};
-  const auto span = std::ranges::lower_bound(kb.spans, found->second, {}, &TimeSpan::entry); // in the order of entries
-  if (span == kb.spans.end() || span->entry != found->second) return {};
+  const auto found = kb.addresses.find(address);
+  if (!found) return {};
+  const auto span = std::ranges::lower_bound(kb.spans, *found, {}, &TimeSpan::entry); // in the order of entries
+  if (span == kb.spans.end() || span->entry != *found) return {};
   return TimeSpanIndex{static_cast<std::uint32_t>(span - kb.spans.begin())};
 }
 
@@ -217,10 +217,10 @@ AnswerChanges compare_answers(const Version& before, const Version& after, Basis
 
 std::vector<LonePiece> only_in(const Version& here, const LinkedKb& there, Basis weakest) {
   std::map<std::pair<Kind, std::string>, LonePiece> lone;
-  const auto add = [&](Kind kind, const std::string& address) {
-    const auto found = there.by_address.find(address);
-    if (found == there.by_address.end() || there.entries[found->second].kind != kind)
-      lone[{kind, address}] = {kind, address, {}};
+  const auto add = [&](Kind kind, std::string_view written) {
+    const std::string address{written};
+    const auto found = there.addresses.find(address);
+    if (!found || there.entries[*found].kind != kind) lone[{kind, address}] = {kind, address, {}};
   };
   for (const Run& run : here.kb.runs) add(Kind::run, run.address);
   for (const Issue& issue : here.kb.issues) add(Kind::issue, issue.address);
@@ -228,7 +228,7 @@ std::vector<LonePiece> only_in(const Version& here, const LinkedKb& there, Basis
   for (std::size_t i = 0; i < here.kb.issues.size(); ++i) {
     const Issue& issue = here.kb.issues[i];
     IssueJudge judge{here.kb, here.dates, weakest, IssueIndex{static_cast<std::uint32_t>(i)}};
-    const auto of_issue = lone.find({Kind::issue, issue.address});
+    const auto of_issue = lone.find({Kind::issue, std::string{issue.address}});
     for (const std::string& run : runs_taken(here.kb, issue)) {
       const auto of_run = lone.find({Kind::run, run});
       if (of_issue == lone.end() && of_run == lone.end()) continue;

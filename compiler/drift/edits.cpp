@@ -38,10 +38,12 @@ public:
   }
 
   EntryMatches match() {
-    for (const auto& [address, old_entry] : before_.by_address) {
-      const auto found = after_.by_address.find(address);
-      if (found != after_.by_address.end() && before_.entries[old_entry].kind == after_.entries[found->second].kind)
-        join(old_entry, found->second);
+    for (std::size_t i = 0; i < before_.entries.entries.size(); ++i) {
+      const EntryIndex old_entry{static_cast<std::uint32_t>(i)};
+      const std::string_view address = before_.address(old_entry);
+      if (address.empty()) continue;
+      const auto found = after_.addresses.find(address);
+      if (found && before_.entries[old_entry].kind == after_.entries[*found].kind) join(old_entry, *found);
     }
     const Families old_families = families(before_);
     const Families new_families = families(after_);

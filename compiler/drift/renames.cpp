@@ -42,7 +42,8 @@ std::vector<Rename> guess_renames(const Version& before, const Version& after, c
   std::vector<Rename> renames;
   for (const auto& [key, twins] : alike)
     if (twins.before.size() == 1 && twins.after.size() == 1)
-      renames.push_back({key.first, before.kb.address(twins.before.front()), after.kb.address(twins.after.front())});
+      renames.push_back({key.first, std::string{before.kb.address(twins.before.front())},
+                         std::string{after.kb.address(twins.after.front())}});
   std::ranges::sort(renames, {}, &Rename::from);
   return renames;
 }

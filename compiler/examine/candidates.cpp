@@ -131,7 +131,7 @@ std::vector<Candidate> candidates_in_slot(const LinkedKb& kb, std::string_view s
   return list;
 }
 
-const std::string& address_of(const LinkedKb& kb, const PartIdentity& identity) {
+std::string_view address_of(const LinkedKb& kb, const PartIdentity& identity) {
   if (const auto* run = std::get_if<RunIndex>(&identity)) return kb.runs[at(*run)].address;
   return kb.repros[at(std::get<ReproIndex>(identity))].address;
 }

@@ -47,9 +47,9 @@ struct Candidate {
 // Those of every accessory that goes into the slot.
 [[nodiscard]] std::vector<Candidate> candidates_in_slot(const LinkedKb& kb, std::string_view slot);
 
-[[nodiscard]] const std::string& address_of(const LinkedKb& kb, const PartIdentity& identity);
+[[nodiscard]] std::string_view address_of(const LinkedKb& kb, const PartIdentity& identity);
 [[nodiscard]] AccessoryIndex accessory_of(const LinkedKb& kb, const PartIdentity& identity);
-[[nodiscard]] inline const std::string& address_of(const LinkedKb& kb, const Candidate& candidate) {
+[[nodiscard]] inline std::string_view address_of(const LinkedKb& kb, const Candidate& candidate) {
   return address_of(kb, candidate.what);
 }
 [[nodiscard]] inline AccessoryIndex accessory_of(const LinkedKb& kb, const Candidate& candidate) {

@@ -45,7 +45,9 @@ std::string table_of(const LinkedKb& kb, const Chronology& chronology, const Sou
   for (std::size_t i = 0; i < kb.entries.entries.size(); ++i) {
     const Entry& entry = kb.entries.entries[i];
     if (entry.kind != kind) continue;
-    std::vector<std::string> row{kb.addresses[i], entry.parent == no_entry ? std::string{} : kb.address(entry.parent)};
+    std::vector<std::string> row;
+    row.emplace_back(kb.address(EntryIndex{static_cast<std::uint32_t>(i)}));
+    row.emplace_back(entry.parent == no_entry ? std::string_view{} : kb.address(entry.parent));
     for (const KeySpec& key : spec.keys) {
       const Field* field = entry.find(key.name);
       row.push_back(field == nullptr ? std::string{} : value_text(sources, *field));
@@ -72,9 +74,10 @@ std::string verdicts_table(const LinkedKb& kb, const std::vector<VerdictRow>& ve
   std::string table = csv_row({"issue", "slot", "run", "verdict", "basis", "gap-days", "gap"});
   for (const VerdictRow& row : verdicts) {
     const Issue& issue = kb.issues[at(row.issue)];
-    table += csv_row({issue.address, issue.takes[row.taken].slot, kb.runs[at(row.run)].address,
-                      std::string{name(row.verdict)}, row.basis ? std::string{name(*row.basis)} : std::string{},
-                      row.gap ? std::to_string(*row.gap) : std::string{}, gap_words(row)});
+    table +=
+        csv_row({std::string{issue.address}, issue.takes[row.taken].slot, std::string{kb.runs[at(row.run)].address},
+                 std::string{name(row.verdict)}, row.basis ? std::string{name(*row.basis)} : std::string{},
+                 row.gap ? std::to_string(*row.gap) : std::string{}, gap_words(row)});
   }
   return table;
 }

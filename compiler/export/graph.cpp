@@ -34,8 +34,8 @@ std::vector<std::string> node_ids(const LinkedKb& kb) {
   std::map<std::pair<EntryIndex, Kind>, int> counts;
   for (std::size_t i = 0; i < kb.entries.entries.size(); ++i) {
     const Entry& entry = kb.entries.entries[i];
-    if (!kb.addresses[i].empty()) {
-      ids.push_back(token_of(kb.addresses[i]));
+    if (const std::string_view address = kb.address(EntryIndex{static_cast<std::uint32_t>(i)}); !address.empty()) {
+      ids.push_back(token_of(std::string{address}));
       continue;
     }
     const std::string parent = entry.parent == no_entry ? std::string{} : ids[at(entry.parent)] + ":";
@@ -52,8 +52,8 @@ public:
     nodes_[at(origin)] = {"origin", "origin", {"", "", "", "1970-01-01", "1970-01-01"}};
     for (std::size_t i = 0; i < kb.spans.size(); ++i) {
       const TimeSpanIndex span{static_cast<std::uint32_t>(i)};
-      add(start_of(span), kb.spans[i].address, spec_of(kb.spans[i].kind).name, "start");
-      add(end_of(span), kb.spans[i].address, spec_of(kb.spans[i].kind).name, "end");
+      add(start_of(span), std::string{kb.spans[i].address}, spec_of(kb.spans[i].kind).name, "start");
+      add(end_of(span), std::string{kb.spans[i].address}, spec_of(kb.spans[i].kind).name, "end");
     }
     name_other_days();
   }
@@ -87,8 +87,9 @@ private:
   void name_day(Point day, Point end, const std::string& word) {
     if (!nodes_[at(day)].id.empty()) return;
     const TimeSpan& span = kb_.spans[(at(end) - 1) / 2];
-    const int number = ++days_[{span.address, word}];
-    add(day, span.address, spec_of(span.kind).name, number == 1 ? word : fmt::format("{}-{}", word, number));
+    const std::string address{span.address};
+    const int number = ++days_[{address, word}];
+    add(day, address, spec_of(span.kind).name, number == 1 ? word : fmt::format("{}-{}", word, number));
   }
 
   const LinkedKb& kb_;
@@ -113,7 +114,8 @@ ExportGraph graph_of_links(const LinkedKb& kb, const SourceSet& sources) {
     auto [file, line] = place_of(sources, entry.place);
     graph.nodes.push_back({ids[i],
                            fmt::format("{}\n{}", name.empty() ? std::string_view{ids[i]} : name, kind),
-                           {kind, std::string{name}, kb.addresses[i], std::move(file), std::move(line)}});
+                           {kind, std::string{name}, std::string{kb.address(EntryIndex{static_cast<std::uint32_t>(i)})},
+                            std::move(file), std::move(line)}});
     if (entry.parent != no_entry) graph.edges.push_back({i, at(entry.parent), "parent", {"parent", "", ""}});
   }
   for (const Reference& reference : references_of(kb)) {

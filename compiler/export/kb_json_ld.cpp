@@ -3,6 +3,8 @@
 #include <array>
 #include <map>
 
+#include <fmt/format.h>
+
 #include "export/linked_data.hpp"
 #include "export/list_json.hpp"
 #include "links/references.hpp"
@@ -70,7 +72,9 @@ private:
   static constexpr std::array<std::string_view, 4> bounds{"crm:P82a_begin_of_the_begin", "crm:P81a_end_of_the_begin",
                                                           "crm:P81b_begin_of_the_end", "crm:P82b_end_of_the_end"};
 
-  [[nodiscard]] Json name_of(EntryIndex index) const { return {{"@id", document_ + "#" + kb_.address(index)}}; }
+  [[nodiscard]] Json name_of(EntryIndex index) const {
+    return {{"@id", fmt::format("{}#{}", document_, kb_.address(index))}};
+  }
 
   Json terms_of(EntryIndex index) {
     const Entry& entry = kb_.entries[index];
@@ -174,7 +178,8 @@ private:
   }
 
   Json production_of(EntryIndex index) {
-    Json production{{"@id", document_ + "#production/" + kb_.address(index)}, {"@type", "crm:E12_Production"}};
+    Json production{{"@id", fmt::format("{}#production/{}", document_, kb_.address(index))},
+                    {"@type", "crm:E12_Production"}};
     production["crm:P108_has_produced"] = name_of(index);
     for (const Reference& reference : references_[index]) {
       if (reference.key->name == "maker") production["crm:P14_carried_out_by"] = name_of(reference.to);

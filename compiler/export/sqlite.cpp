@@ -67,8 +67,9 @@ private:
     for (std::size_t i = 0; i < count(); ++i) {
       const Entry& entry = kb_.entries.entries[i];
       const std::string kind{kind_word(entry.kind)};
-      const std::string parent = entry.parent == no_entry ? std::string{} : kb_.address(entry.parent);
-      entries.integer(static_cast<std::int64_t>(i)).text(kind).text_or_null(kb_.addresses[i]).text_or_null(parent);
+      const EntryIndex index{static_cast<std::uint32_t>(i)};
+      const std::string_view parent = entry.parent == no_entry ? std::string_view{} : kb_.address(entry.parent);
+      entries.integer(static_cast<std::int64_t>(i)).text(kind).text_or_null(kb_.address(index)).text_or_null(parent);
       entries.text_or_null(entry_name(entry));
       if (entry.place.known()) {
         const SourceFile& file = sources_[entry.place.file];
@@ -82,7 +83,7 @@ private:
         if (field.spec->type == ValueType::text)
           texts += (texts.empty() ? "" : "\n\n") + std::get<KeptText>(field.value);
       if (texts.empty()) continue;
-      search.integer(static_cast<std::int64_t>(i)).text(kb_.addresses[i]).text(kind).text(entry_name(entry));
+      search.integer(static_cast<std::int64_t>(i)).text(kb_.address(index)).text(kind).text(entry_name(entry));
       search.text(texts).row();
     }
   }
@@ -124,7 +125,7 @@ private:
     for (std::size_t i = 0; i < words.size(); ++i) {
       rows.integer(static_cast<std::int64_t>(at(index))).integer(static_cast<std::int64_t>(i));
       const Reference* named = reference(index, *field.spec, i);
-      rows.text(named == nullptr ? words[i].text : kb_.address(named->to));
+      rows.text(named == nullptr ? std::string_view{words[i].text} : kb_.address(named->to));
       if (field.spec->type == ValueType::mark_list) rows.text_or_null(named == nullptr ? std::string{} : named->detail);
       rows.row();
     }

@@ -160,8 +160,8 @@ private:
     add_place(reason.place, inputs);
     for (const std::string& citation : reason.sources) {
       inputs.add(citation);
-      const auto source = kb_.by_address.find("source/" + citation.substr(0, citation.find(' ')));
-      if (source != kb_.by_address.end()) inputs.add(label_of(source->second));
+      const auto source = kb_.addresses.find("source/" + citation.substr(0, citation.find(' ')));
+      if (source) inputs.add(label_of(*source));
     }
   }
 

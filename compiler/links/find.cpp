@@ -38,28 +38,38 @@ Found find_entry(const LinkedKb& kb, std::string_view text, std::span<const Kind
   Found found;
   if (text.empty()) return found;
   const auto wanted = [&](EntryIndex entry) { return std::ranges::find(kinds, kb.entries[entry].kind) != kinds.end(); };
-  const auto exact = kb.by_address.find(text);
-  if (exact != kb.by_address.end() && wanted(exact->second)) {
-    found.matches.push_back(exact->second);
+  const auto exact = kb.addresses.find(text);
+  if (exact && wanted(*exact)) {
+    found.matches.push_back(*exact);
     return found;
   }
-  for (const auto& [address, entry] : kb.by_address)
+  const auto each = [&](const auto& visit) {
+    for (std::size_t i = 0; i < kb.entries.entries.size(); ++i) {
+      const EntryIndex entry{static_cast<std::uint32_t>(i)};
+      if (const std::string_view address = kb.address(entry); !address.empty()) visit(entry, address);
+    }
+  };
+  each([&](EntryIndex entry, std::string_view address) {
     if (ends_in(address, text)) (wanted(entry) ? found.matches : found.other).push_back(entry);
+  });
+  const auto address_of = [&](EntryIndex entry) { return kb.address(entry); };
+  std::ranges::sort(found.matches, {}, address_of);
+  std::ranges::sort(found.other, {}, address_of);
   if (!found.matches.empty()) return found;
 
   // Compare with the same number of ids from the end of every address, so that a slip in a short tail is recognised
   // too.
   const auto ids = static_cast<std::size_t>(std::ranges::count(text, '/')) + 1;
   std::vector<std::pair<std::size_t, std::string_view>> close;
-  for (const auto& [address, entry] : kb.by_address) {
-    if (!wanted(entry)) continue;
+  each([&](EntryIndex entry, std::string_view address) {
+    if (!wanted(entry)) return;
     const auto whole = slips(text, address);
     const auto tail = slips(text, last_ids(address, ids));
     if (whole && (!tail || *whole <= *tail))
       close.emplace_back(*whole, address);
     else if (tail)
       close.emplace_back(*tail, address);
-  }
+  });
   std::ranges::sort(close);
   for (const auto& [distance, address] : close)
     if (found.near.size() < 5) found.near.emplace_back(address);

@@ -43,14 +43,14 @@ std::vector<std::string> Evidence::citation_texts() const {
 Evidence evidence_of(const EntrySet& entries, EntryIndex index) {
   const Entry& entry = entries[index];
   Evidence result;
+  result.cited = entry.get<Words>("source");
+  const std::string_view basis = entry.text("basis");
   const bool inherits = entry.kind == Kind::run || entry.kind == Kind::takes || entry.kind == Kind::mark_number;
-  if (inherits && entry.find("source") == nullptr && entry.text("basis").empty() && entry.parent != no_entry) {
+  if (inherits && result.cited == nullptr && basis.empty() && entry.parent != no_entry) {
     result = evidence_of(entries, entry.parent);
     result.place = entry.place;
     return result;
   }
-  result.cited = entry.get<Words>("source");
-  const std::string_view basis = entry.text("basis");
   result.basis = result.cited != nullptr ? Basis::reported : Basis::conjectured;
   for (const Basis named : all_bases)
     if (name(named) == basis) result.basis = named;
@@ -60,9 +60,9 @@ Evidence evidence_of(const EntrySet& entries, EntryIndex index) {
 }
 
 std::optional<FeatureIndex> LinkedKb::find_feature(std::string_view id) const {
-  const auto found = by_address.find("feature/" + std::string{id});
-  if (found == by_address.end() || entries[found->second].kind != Kind::feature) return {};
-  return FeatureIndex{position[at(found->second)]};
+  const auto found = addresses.find("feature/" + std::string{id});
+  if (!found || entries[*found].kind != Kind::feature) return {};
+  return FeatureIndex{position[at(*found)]};
 }
 
 const Entry* LinkedKb::colour_of(EntryIndex entry) const {

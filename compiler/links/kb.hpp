@@ -6,7 +6,6 @@
 // apart.
 #pragma once
 
-#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -15,6 +14,7 @@
 
 #include "diagnose/reason.hpp"
 #include "entries/entry.hpp"
+#include "links/address_table.hpp"
 
 namespace coeval {
 
@@ -65,7 +65,7 @@ struct CarriedMark {
 struct TimeSpan {
   Kind kind{};
   EntryIndex entry{};
-  std::string address;
+  std::string_view address;      // in `addresses`
   std::optional<LineIndex> line; // whose policies its dates follow
   const WrittenDates* dates = nullptr;
   Evidence evidence;
@@ -148,7 +148,7 @@ struct Takes {
 
 struct Issue {
   EntryIndex entry{};
-  std::string address;
+  std::string_view address; // in `addresses`
   FigureIndex figure{};
   TimeSpanIndex span{};
   std::optional<PlantIndex> packer;
@@ -180,7 +180,7 @@ struct Accessory {
 
 struct Mould {
   EntryIndex entry{};
-  std::string address;
+  std::string_view address; // in `addresses`
   AccessoryIndex accessory{};
   TimeSpanIndex span{};
   std::vector<RunIndex> runs;
@@ -194,7 +194,7 @@ struct Exclusive {
 
 struct Run {
   EntryIndex entry{};
-  std::string address;
+  std::string_view address; // in `addresses`
   MouldIndex mould{};
   AccessoryIndex accessory{};
   TimeSpanIndex span{};
@@ -291,7 +291,7 @@ struct Feature {
 // A reproduction. What it does not state itself is as in what it copies.
 struct Repro {
   EntryIndex entry{};
-  std::string address;
+  std::string_view address; // in `addresses`
   AccessoryIndex accessory{};
   std::optional<RunIndex> of_run;     // what it copies: a run,
   std::optional<MouldIndex> of_mould; // or a mould whatever the run; where it is a run, that run's mould
@@ -332,8 +332,7 @@ struct LinkedKb {
   LinkedKb& operator=(LinkedKb&&) = default;
 
   EntrySet entries;
-  std::vector<std::string> addresses; // of each entry; empty where it has none
-  std::map<std::string, EntryIndex, std::less<>> by_address;
+  AddressTable addresses;
   std::vector<std::uint32_t> position; // of each entry in the list of its kind below
 
   std::vector<Line> lines;
@@ -356,7 +355,8 @@ struct LinkedKb {
   std::vector<TimeSpan> spans;
   std::vector<Timing> timings;
 
-  [[nodiscard]] const std::string& address(EntryIndex entry) const { return addresses[at(entry)]; }
+  // Empty where it has none.
+  [[nodiscard]] std::string_view address(EntryIndex entry) const { return addresses[entry]; }
   [[nodiscard]] std::optional<FeatureIndex> find_feature(std::string_view id) const;
   // The [colour] table that stands in the entry; nothing where it has none.
   [[nodiscard]] const Entry* colour_of(EntryIndex entry) const;

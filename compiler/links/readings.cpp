@@ -50,7 +50,7 @@ std::string reading_text(ReadingKind kind, std::int64_t reading) {
 
 MarkReading read_mark(const LinkedKb& kb, MarkIndex mark, std::optional<std::string_view> written) {
   const Mark& it = kb.marks[at(mark)];
-  const std::string& address = kb.address(it.entry);
+  const std::string_view address = kb.address(it.entry);
   const std::string& id = kb.entries[it.entry].id;
   if (!it.reading) {
     if (!written || kb.entries[it.entry].broken) return {};

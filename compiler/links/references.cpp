@@ -7,7 +7,7 @@ namespace {
 
 class ReferenceReader {
 public:
-  explicit ReferenceReader(const LinkedKb& kb) : kb_(kb), addresses_(kb, false, reported_already_) {
+  explicit ReferenceReader(const LinkedKb& kb) : kb_(kb), addresses_(kb) {
     for (const KindSpec& spec : schema())
       if (!dates_key(spec.kind).empty()) lasting_.push_back(spec.kind);
   }
@@ -52,25 +52,27 @@ private:
   void read_addresses(EntryIndex from, const Field& field, std::span<const Kind> kinds) {
     const Words& words = std::get<Words>(field.value);
     for (std::size_t i = 0; i < words.size(); ++i) {
-      Word word = words[i];
+      std::string_view text = words[i].text;
       std::string detail;
       const char parting = field.spec->type == ValueType::point ? '.' : '=';
-      if (const std::size_t end = word.text.rfind(parting); end != std::string::npos) {
-        detail = word.text.substr(end + 1);
-        word.text = word.text.substr(0, end);
+      if (const std::size_t end = text.rfind(parting); end != std::string_view::npos) {
+        detail = text.substr(end + 1);
+        text = text.substr(0, end);
       }
-      if (const auto to = addresses_.resolve(word, from, kinds)) add(from, field, i, *to, std::move(detail));
+      if (const auto to = addresses_.resolve({text, {}, words[i].place, from}, kinds, reported_already_))
+        add(from, field, i, *to, std::move(detail));
     }
   }
 
   void read_citations(EntryIndex from, const Field& field) {
     const Words& words = std::get<Words>(field.value);
     for (std::size_t i = 0; i < words.size(); ++i) {
-      const std::string& text = words[i].text;
+      const std::string_view text = words[i].text;
       const std::size_t space = text.find(' ');
-      const auto source = kb_.by_address.find("source/" + text.substr(0, space));
-      if (source == kb_.by_address.end()) continue;
-      add(from, field, i, source->second, space == std::string::npos ? std::string{} : text.substr(space + 1));
+      const auto source = addresses_.find("source", text.substr(0, space));
+      if (!source) continue;
+      add(from, field, i, *source,
+          space == std::string_view::npos ? std::string{} : std::string{text.substr(space + 1)});
     }
   }
 
@@ -82,8 +84,8 @@ private:
   }
 
   const LinkedKb& kb_;
-  Diagnostics reported_already_;
   AddressReader addresses_;
+  LinkTroubles reported_already_;
   std::vector<Kind> lasting_;
   std::vector<Reference> references_;
 };

@@ -19,7 +19,7 @@ constexpr std::size_t most_pairs = 8;
 constexpr std::size_t most_such = 6;
 
 std::string address_of(const LinkedKb& kb, SpanPoint end) {
-  return kb.spans[at(end.span)].address + (end.end == SpanEnd::start ? ".start" : ".end");
+  return fmt::format("{}.{}", kb.spans[at(end.span)].address, end.end == SpanEnd::start ? "start" : "end");
 }
 
 // "it was first made": what happened, without what it happened to.

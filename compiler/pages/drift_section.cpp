@@ -17,8 +17,8 @@ constexpr std::size_t most_written = 400; // bytes of what a curator wrote, in o
 
 // The entry at an address by its name, linked; where this edition does not hold it, the address.
 Piece named(const LinkedKb& kb, const std::string& address) {
-  const auto found = kb.by_address.find(address);
-  return found == kb.by_address.end() ? Piece{address, {}, true} : full_link_to(kb, found->second);
+  const auto found = kb.addresses.find(address);
+  return !found ? Piece{address, {}, true} : full_link_to(kb, *found);
 }
 
 class DriftSection {

@@ -61,8 +61,8 @@ Json claim_json(const Site& site, EntryIndex index) {
   Json appearances = Json::array();
   if (const auto* sources = entry.get<Words>("source"))
     for (const Word& source : *sources) {
-      const auto found = site.kb().by_address.find("source/" + source.text.substr(0, source.text.find(' ')));
-      if (found != site.kb().by_address.end()) appearances.push_back(source_terms(site.kb().entries[found->second]));
+      const auto found = site.kb().addresses.find("source/" + source.text.substr(0, source.text.find(' ')));
+      if (found) appearances.push_back(source_terms(site.kb().entries[*found]));
     }
   if (!appearances.empty()) json["appearance"] = std::move(appearances);
   return json;

@@ -79,7 +79,7 @@ std::string safe_part(std::string_view part) {
 
 std::string path_of(const LinkedKb& kb, EntryIndex index) {
   const Entry& entry = kb.entries[index];
-  const std::string& address = kb.address(index);
+  const std::string_view address = kb.address(index);
   if (address.empty()) return {};
   const std::string_view folder = folder_of(entry.kind);
   switch (entry.kind) {
@@ -120,7 +120,7 @@ std::string path_of_index(Kind kind) {
 }
 
 std::string verdict_anchor(const LinkedKb& kb, RunIndex run) {
-  std::string anchor = kb.runs[at(run)].address;
+  std::string anchor{kb.runs[at(run)].address};
   std::replace(anchor.begin(), anchor.end(), '/', '.');
   return anchor;
 }

@@ -18,8 +18,8 @@ using Json = nlohmann::json;
 // Words by number: each is kept once.
 class Texts {
 public:
-  int operator()(const std::string& text) {
-    const auto [found, fresh] = numbers_.try_emplace(text, static_cast<int>(texts_.size()));
+  int operator()(std::string_view text) {
+    const auto [found, fresh] = numbers_.try_emplace(std::string{text}, static_cast<int>(texts_.size()));
     if (fresh) texts_.push_back(text);
     return found->second;
   }

@@ -119,9 +119,9 @@ Backlinks backlinks_of(const LinkedKb& kb) {
     if (entry.parent != no_entry) links.children[at(entry.parent)].push_back(index);
     if (const auto* citations = entry.get<Words>("source"))
       for (const Word& citation : *citations) {
-        const auto found = kb.by_address.find("source/" + citation.text.substr(0, citation.text.find(' ')));
-        if (found == kb.by_address.end()) continue;
-        std::vector<EntryIndex>& citing = links.citing[kb.position[at(found->second)]];
+        const auto found = kb.addresses.find("source/" + citation.text.substr(0, citation.text.find(' ')));
+        if (!found) continue;
+        std::vector<EntryIndex>& citing = links.citing[kb.position[at(*found)]];
         if (citing.empty() || citing.back() != index) citing.push_back(index);
       }
     if (const auto* features = entry.get<Features>("features"))

@@ -116,13 +116,15 @@ Piece link_to(const LinkedKb& kb, EntryIndex entry) { return {name_of(kb, entry)
 Piece full_link_to(const LinkedKb& kb, EntryIndex entry) {
   return {full_name_of(kb, entry), path_of(kb, entry), false};
 }
-Piece address_piece(const LinkedKb& kb, EntryIndex entry) { return {kb.address(entry), path_of(kb, entry), true}; }
+Piece address_piece(const LinkedKb& kb, EntryIndex entry) {
+  return {std::string{kb.address(entry)}, path_of(kb, entry), true};
+}
 
 Text citation(const LinkedKb& kb, const std::string& written) {
   const std::size_t space = std::min(written.find(' '), written.size());
-  const auto found = kb.by_address.find("source/" + written.substr(0, space));
-  if (found == kb.by_address.end()) return {plain(written)};
-  Text text{link_to(kb, found->second)};
+  const auto found = kb.addresses.find("source/" + written.substr(0, space));
+  if (!found) return {plain(written)};
+  Text text{link_to(kb, *found)};
   if (space < written.size()) text.push_back(plain("," + written.substr(space)));
   return text;
 }
@@ -459,9 +461,7 @@ std::optional<EntryIndex> named_by(const LinkedKb& kb, EntryIndex index, std::st
   if (words == nullptr || words->empty()) return {};
   const std::string& written = words->front().text;
   for (const std::string& address : {written, std::string{spec_of(kind).address_prefix()} + "/" + written})
-    if (const auto found = kb.by_address.find(address);
-        found != kb.by_address.end() && kb.entries[found->second].kind == kind)
-      return found->second;
+    if (const auto found = kb.addresses.find(address); found && kb.entries[*found].kind == kind) return *found;
   return {};
 }
 

@@ -8,7 +8,7 @@
 namespace coeval {
 
 Piece PrivateTeller::entry(EntryIndex index) const {
-  Piece piece = coded(kb().address(index));
+  Piece piece = coded(std::string{kb().address(index)});
   const std::string path = path_of(kb(), index);
   if (!input_.reference.empty() && !path.empty()) piece.to = input_.reference + path;
   return piece;

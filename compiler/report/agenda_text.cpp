@@ -11,7 +11,7 @@ constexpr std::size_t most_steps = 6; // of one end among several
 constexpr std::size_t most_such = 4;
 
 std::string written(const LinkedKb& kb, SpanPoint end) {
-  return kb.spans[at(end.span)].address + (end.end == SpanEnd::start ? ".start" : ".end");
+  return fmt::format("{}.{}", kb.spans[at(end.span)].address, end.end == SpanEnd::start ? "start" : "end");
 }
 
 std::string more(std::size_t count, std::string_view one, std::string_view several) {

@@ -75,8 +75,8 @@ private:
 
   std::string heading(const PieceAudit& audit) const {
     const OwnedPiece& piece = shelf_[audit.piece];
-    std::string words =
-        piece.issue ? input_.kb.issues[at(*piece.issue)].address : input_.kb.figures[at(*piece.figure)].id;
+    std::string words{piece.issue ? input_.kb.issues[at(*piece.issue)].address
+                                  : input_.kb.figures[at(*piece.figure)].id};
     if (!audit.slots.empty())
       words += fmt::format(", {} of {} right", audit.count(SlotState::right), counted(audit.slots.size(), "slot"));
     else if (piece.issue && input_.kb.issues[at(*piece.issue)].bare)

@@ -36,8 +36,9 @@ std::string possible_words(const LinkedKb& kb, const PieceAudit& piece) {
   std::vector<std::string> left;
   for (const PossibleIssue& possible : piece.possible)
     if (possible.wrong == 0)
-      left.push_back(kb.issues[at(possible.issue)].address +
-                     (possible.right == 0 ? "" : fmt::format(" ({} right)", counted(possible.right, "part"))));
+      left.push_back(fmt::format("{}{}", kb.issues[at(possible.issue)].address,
+                                 possible.right == 0 ? std::string{}
+                                                     : fmt::format(" ({} right)", counted(possible.right, "part"))));
   if (piece.possible.empty()) return "no issue of the figure is entered";
   if (left.empty())
     return fmt::format("none of its {} issues takes all that it wears; nearest {}", piece.possible.size(),
@@ -48,7 +49,7 @@ std::string possible_words(const LinkedKb& kb, const PieceAudit& piece) {
 std::vector<std::string> reproductions_of(const LinkedKb& kb, const std::vector<PartIdentity>& could_be) {
   std::vector<std::string> addresses;
   for (const PartIdentity& identity : could_be)
-    if (const auto* repro = std::get_if<ReproIndex>(&identity)) addresses.push_back(kb.repros[at(*repro)].address);
+    if (const auto* repro = std::get_if<ReproIndex>(&identity)) addresses.emplace_back(kb.repros[at(*repro)].address);
   return addresses;
 }
 
@@ -84,7 +85,7 @@ std::string finding_word(const Finding& finding) {
 
 std::string identity_words(const LinkedKb& kb, const std::vector<PartIdentity>& could_be, std::size_t most) {
   std::vector<std::string> addresses;
-  for (const PartIdentity& identity : could_be) addresses.push_back(address_of(kb, identity));
+  for (const PartIdentity& identity : could_be) addresses.emplace_back(address_of(kb, identity));
   return cut_list(addresses, most, "or");
 }
 

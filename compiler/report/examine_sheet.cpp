@@ -104,7 +104,7 @@ void list_candidates(Markup& page, const FeatureTable& table, const std::vector<
   std::size_t bytes = 0;
   for (; shown < candidates.size() && shown < most_candidates && bytes < most_in_list; ++shown) {
     const Candidate& candidate = table.candidates[candidates[shown]];
-    const std::string& address = address_of(*table.kb, candidate);
+    const std::string_view address = address_of(*table.kb, candidate);
     bytes += address.size();
     page.text(shown == 0 ? "" : "; ").open("span", "address").text(address).close("span");
     if (!candidate.original()) page.text(" (reproduction)");

@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::size_t most_listed = 20; // candidates in a list for a person; JSON has them all
 
-const std::string& address(const FeatureTable& table, std::size_t candidate) {
+std::string_view address(const FeatureTable& table, std::size_t candidate) {
   return address_of(*table.kb, table.candidates[candidate]);
 }
 
@@ -67,7 +67,7 @@ std::string listed(const FeatureTable& table, const std::vector<std::size_t>& ca
   width = std::min(width, columns(style) / 2);
   std::string text;
   for (std::size_t i = 0; i < count; ++i) {
-    const std::string& name = address(table, candidates[i]);
+    const std::string_view name = address(table, candidates[i]);
     const std::size_t indent = std::max(width, name.size()) + 4;
     text += trimmed(fmt::format("  {:<{}}  {}", name, width, wrap(words(candidates[i]), indent, style)));
   }
@@ -148,7 +148,7 @@ void add_requests(std::string& text, const AskReport& report, const std::vector<
   const auto addresses = [&](const std::vector<std::size_t>& list) {
     std::string joined;
     for (std::size_t i = 0; i < list.size() && i < most_listed; ++i)
-      joined += (i == 0 ? "" : ", ") + address(table, list[i]);
+      joined.append(i == 0 ? "" : ", ").append(address(table, list[i]));
     if (list.size() > most_listed) joined += fmt::format(" and {} more", list.size() - most_listed);
     return joined;
   };

@@ -73,7 +73,7 @@ std::string swap_json(const ReportInput& input, const LinkedShelf& shelf, const 
   for (const PlannedMove& move : swap.moves) {
     const OwnedPart& part = shelf[move.part];
     Json could_be = Json::array();
-    for (const PartIdentity& identity : part.could_be) could_be.push_back(address_of(input.kb, identity));
+    for (const PartIdentity& identity : part.could_be) could_be.emplace_back(address_of(input.kb, identity));
     Json one{{"part", part.id},
              {"could-be", std::move(could_be)},
              {"from", place_json(shelf, move.from)},

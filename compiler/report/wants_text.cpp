@@ -56,11 +56,11 @@ private:
 
   std::string wish(const Wanted& wanted) const {
     const Want& want = shelf_.wants[*wanted.want];
-    const std::string what = want.issue       ? kb_.issues[at(*want.issue)].address
-                             : want.figure    ? kb_.figures[at(*want.figure)].id
-                             : want.run       ? kb_.runs[at(*want.run)].address
-                             : want.accessory ? kb_.accessories[at(*want.accessory)].id
-                                              : std::string{};
+    const std::string_view what = want.issue       ? kb_.issues[at(*want.issue)].address
+                                  : want.figure    ? kb_.figures[at(*want.figure)].id
+                                  : want.run       ? kb_.runs[at(*want.run)].address
+                                  : want.accessory ? kb_.accessories[at(*want.accessory)].id
+                                                   : std::string_view{};
     std::string words = fmt::format("{}: {}", want.id, what);
     if (want.limit) words += fmt::format(", for {} at most", coeval::text(*want.limit));
     if (want.run && wanted.runs.front().pairings > 0)

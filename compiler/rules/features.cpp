@@ -1,6 +1,9 @@
 // A feature that is spelt in two ways is two features to every comparison, so features and the values of choices must
 // be declared.
 #include <algorithm>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -58,13 +61,19 @@ bool is_compared(Kind kind) {
 
 void check_features(const RuleInput& input, Diagnostics& out) {
   const LinkedKb& kb = input.kb;
+  std::unordered_map<std::string_view, EntryIndex> declared;
+  std::vector<std::string_view> known;
+  for (const Feature& feature : kb.features) {
+    declared.emplace(feature.id, feature.entry);
+    known.push_back(feature.id);
+  }
   for (const Entry& entry : kb.entries.entries) {
     const auto* values = entry.get<Features>("features");
     if (values == nullptr) continue;
     for (const FeatureValue& value : *values) {
       Diagnostic wrong;
-      const auto found = kb.by_address.find("feature/" + value.feature);
-      if (found != kb.by_address.end()) {
+      const auto found = declared.find(value.feature);
+      if (found != declared.end()) {
         const Entry& feature = kb.entries[found->second];
         if (feature.broken) continue;
         wrong.message = trouble(value, feature);
@@ -80,9 +89,6 @@ void check_features(const RuleInput& input, Diagnostics& out) {
         wrong.labels.push_back({kb.entries[found->second].place, "the feature is declared here"});
       } else {
         if (!input.complete) continue;
-        std::vector<std::string_view> known;
-        for (const Entry& other : kb.entries.entries)
-          if (other.kind == Kind::feature && !other.id.empty()) known.push_back(other.id);
         const auto near = near_names(value.feature, known);
         wrong.code = Code::unknown_feature;
         wrong.place = value.name_place;

@@ -13,7 +13,7 @@ std::string gain_words(const PlannedMove& move) {
 }
 
 std::string part_words(const LinkedKb& kb, const OwnedPart& part) {
-  if (part.could_be.size() == 1) return address_of(kb, part.could_be.front());
+  if (part.could_be.size() == 1) return std::string{address_of(kb, part.could_be.front())};
   const std::string what = part.accessory ? kb.accessories[at(*part.accessory)].id : "a part for the " + part.slot;
   if (part.could_be.empty()) return what + ", nothing that is entered";
   return fmt::format("{}, one of {}", what, part.could_be.size());

@@ -123,8 +123,9 @@ std::optional<MarkClash> clash_of(const LinkedKb& kb, const Chronology& chronolo
 
 std::string carried_words(const LinkedKb& kb, const CarriedMark& carried) {
   const Mark& mark = kb.marks[at(carried.mark)];
-  const std::string& address = kb.address(mark.entry);
-  return carried.reading ? fmt::format("{}={}", address, reading_text(*mark.reading, *carried.reading)) : address;
+  const std::string_view address = kb.address(mark.entry);
+  return carried.reading ? fmt::format("{}={}", address, reading_text(*mark.reading, *carried.reading))
+                         : std::string{address};
 }
 
 std::string dating_sentences(const LinkedKb& kb, const Chronology& chronology, MarkIndex index, Basis weakest) {

@@ -32,7 +32,7 @@ std::string shelf_of(const LinkedKb& kb, std::size_t parts) {
   std::mt19937_64 dice{parts};
   const auto below = [&](std::size_t limit) { return static_cast<std::size_t>(dice() % limit); };
   std::vector<std::vector<std::string>> runs(kb.accessories.size());
-  for (const Run& run : kb.runs) runs[static_cast<std::size_t>(run.accessory)].push_back(run.address);
+  for (const Run& run : kb.runs) runs[static_cast<std::size_t>(run.accessory)].emplace_back(run.address);
   std::string toml = "[shelf]\nname = \"Invented\"\nhome = \"GBP\"\n\n[[rate]]\none = \"EUR\"\nis = \"0.8512\"\n"
                      "of = \"GBP\"\non = \"2026-01-02\"\nsource = \"invented\"\n";
   for (std::size_t written = 0, piece = 0; written < parts; ++piece) {

@@ -24,9 +24,9 @@ struct Library {
     return compiled.sources[entry.place.file].path().starts_with("marks/");
   }
   [[nodiscard]] MarkIndex mark(const std::string& id) const {
-    const auto found = kb().by_address.find("mark/" + id);
-    REQUIRE(found != kb().by_address.end());
-    return MarkIndex{kb().position[at(found->second)]};
+    const auto found = kb().addresses.find("mark/" + id);
+    REQUIRE(found);
+    return MarkIndex{kb().position[at(*found)]};
   }
 };
 

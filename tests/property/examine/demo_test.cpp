@@ -88,9 +88,9 @@ TEST_CASE("every accessory of the demonstration has a key that was searched in f
 TEST_CASE("a recast of the demonstration passes in photographs, and the height is asked for first") {
   const Demo demo;
   const LinkedKb& kb = demo.kb();
-  const auto entry = kb.by_address.find("signal-lantern/resin-recast");
-  REQUIRE(entry != kb.by_address.end());
-  const Repro& repro = kb.repros[kb.position[at(entry->second)]];
+  const auto entry = kb.addresses.find("signal-lantern/resin-recast");
+  REQUIRE(entry);
+  const Repro& repro = kb.repros[kb.position[at(*entry)]];
   REQUIRE(repro.of_run);
   const std::vector<Candidate> candidates = candidates_of(kb, repro.accessory);
   const FeatureTable table = tabulate(kb, candidates);
@@ -98,7 +98,7 @@ TEST_CASE("a recast of the demonstration passes in photographs, and the height i
   std::size_t recast = 0;
   for (std::size_t i = 0; i < candidates.size(); ++i) {
     if (candidates[i].what == decltype(candidates[i].what){*repro.of_run}) original = i;
-    if (address_of(kb, candidates[i]) == entry->first) recast = i;
+    if (address_of(kb, candidates[i]) == kb.address(*entry)) recast = i;
   }
   // What a seller's photographs of the recast show.
   std::vector<Observation> all = own_features(kb, candidates[recast]);

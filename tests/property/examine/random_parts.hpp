@@ -97,8 +97,8 @@ public:
     // Originals come before reproductions in the program's order: number[i] is the candidate that was written i-th.
     number.resize(candidates.size());
     for (std::size_t i = 0; i < candidates.size(); ++i) {
-      const std::string& address = coeval::address_of(it.kb, candidates[i]);
-      number[static_cast<std::size_t>(std::stoi(address.substr(address.rfind('c') + 1)))] = i;
+      const std::string_view address = coeval::address_of(it.kb, candidates[i]);
+      number[static_cast<std::size_t>(std::stoi(std::string{address.substr(address.rfind('c') + 1)}))] = i;
     }
   }
 

@@ -22,13 +22,14 @@ Verdicts judge_all(const in_memory::Kb& kb, Basis weakest) {
     for (std::size_t issue = 0; issue < kb.kb.issues.size(); ++issue) {
       const RunIndex r{static_cast<std::uint32_t>(run)};
       const IssueIndex i{static_cast<std::uint32_t>(issue)};
-      verdicts[{kb.kb.runs[run].address, kb.kb.issues[issue].address}] = judge.judge(r, i, false).verdict;
+      verdicts[{std::string{kb.kb.runs[run].address}, std::string{kb.kb.issues[issue].address}}] =
+          judge.judge(r, i, false).verdict;
     }
   return verdicts;
 }
 
 std::string written(SpanPoint point, const in_memory::Kb& kb) {
-  return kb.kb.spans[at(point.span)].address + (point.end == SpanEnd::start ? ".start" : ".end");
+  return std::string{kb.kb.spans[at(point.span)].address} + (point.end == SpanEnd::start ? ".start" : ".end");
 }
 
 // The knowledge base and one more documented statement: that an end fell in `date`, EDTF. It is said by a period that
@@ -61,7 +62,8 @@ Verdicts settled_in(const AgendaItem& item, const AgendaStep& step, const in_mem
   Verdicts verdicts;
   for (const AgendaPair& pair : item.pairs)
     if (const auto verdict = verdict_in(pair, step))
-      verdicts[{kb.kb.runs[at(pair.run)].address, kb.kb.issues[at(pair.issue)].address}] = *verdict;
+      verdicts[{std::string{kb.kb.runs[at(pair.run)].address}, std::string{kb.kb.issues[at(pair.issue)].address}}] =
+          *verdict;
   return verdicts;
 }
 
@@ -122,7 +124,7 @@ TEST_CASE("every day that an end can have settles what the agenda says, in the w
           for (const auto& [pair, verdict] : now) {
             ++become[static_cast<std::size_t>(verdict)];
             ++seen[verdict];
-            const std::string address = kb.kb.spans[span].address;
+            const std::string address{kb.kb.spans[span].address};
             if (address != pair.first && address != pair.second) ++from_afar;
             if (kb.kb.spans[span].kind == Kind::route) ++by_route;
           }
@@ -136,8 +138,8 @@ TEST_CASE("every day that an end can have settles what the agenda says, in the w
         CHECK(most > 0);
         std::size_t always = 0;
         for (const AgendaPair& pair : item->pairs) {
-          const std::size_t days =
-              days_settled[{kb.kb.runs[at(pair.run)].address, kb.kb.issues[at(pair.issue)].address}];
+          const std::size_t days = days_settled[{std::string{kb.kb.runs[at(pair.run)].address},
+                                                 std::string{kb.kb.issues[at(pair.issue)].address}}];
           CHECK(days > 0);
           CHECK(pair.always == (days == static_cast<std::size_t>(*known.latest - *known.earliest + 1)));
           if (pair.always) ++always;

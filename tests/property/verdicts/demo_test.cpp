@@ -21,7 +21,8 @@ std::map<Pair, Verdict> judge_all(const LinkedKb& kb, const Chronology& dates) {
     Judge judge{kb, dates, Basis::conjectured};
     for (const Takes& takes : kb.issues[i].takes)
       for (const Judgement& judgement : judge.outfit(IssueIndex{static_cast<std::uint32_t>(i)}, takes))
-        verdicts[{kb.issues[i].address, kb.runs[at(judgement.run)].address}] = judgement.verdict;
+        verdicts[{std::string{kb.issues[i].address}, std::string{kb.runs[at(judgement.run)].address}}] =
+            judgement.verdict;
   }
   return verdicts;
 }
@@ -38,13 +39,14 @@ TEST_CASE("the first line of the demo's agenda keeps its promise, whatever the d
   const AgendaItem& first = agenda.items.front();
   CHECK(first.least > 0);
   const std::string point =
-      kb.spans[at(first.end.span)].address + (first.end.end == SpanEnd::start ? ".start" : ".end");
+      std::string{kb.spans[at(first.end.span)].address} + (first.end.end == SpanEnd::start ? ".start" : ".end");
   REQUIRE(first.steps.size() > 1);
   for (const AgendaStep& step : first.steps) {
     std::map<Pair, Verdict> promised;
     for (const AgendaPair& pair : first.pairs)
       if (const auto verdict = verdict_in(pair, step))
-        promised[{kb.issues[at(pair.issue)].address, kb.runs[at(pair.run)].address}] = *verdict;
+        promised[{std::string{kb.issues[at(pair.issue)].address}, std::string{kb.runs[at(pair.run)].address}}] =
+            *verdict;
     CHECK(promised.size() == step.settled);
     // Both ends of the step, and where one bound is enough, no more than that.
     std::vector<std::string> dates;

@@ -20,7 +20,7 @@ std::map<Pair, Verdict> judge_all(const in_memory::Kb& kb) {
   std::map<Pair, Verdict> verdicts;
   for (std::size_t run = 0; run < kb.kb.runs.size(); ++run)
     for (std::size_t issue = 0; issue < kb.kb.issues.size(); ++issue)
-      verdicts[{kb.kb.issues[issue].address, kb.kb.runs[run].address}] =
+      verdicts[{std::string{kb.kb.issues[issue].address}, std::string{kb.kb.runs[run].address}}] =
           judge.judge(RunIndex{static_cast<std::uint32_t>(run)}, IssueIndex{static_cast<std::uint32_t>(issue)}, false)
               .verdict;
   return verdicts;
@@ -31,8 +31,8 @@ std::map<std::string, DayBounds> all_bounds(const in_memory::Kb& kb) {
   std::map<std::string, DayBounds> bounds;
   for (std::size_t span = 0; span < kb.kb.spans.size(); ++span) {
     const TimeSpanIndex index{static_cast<std::uint32_t>(span)};
-    bounds[kb.kb.spans[span].address + ".start"] = kb.dates.bounds(start_of(index), Basis::conjectured);
-    bounds[kb.kb.spans[span].address + ".end"] = kb.dates.bounds(end_of(index), Basis::conjectured);
+    bounds[std::string{kb.kb.spans[span].address} + ".start"] = kb.dates.bounds(start_of(index), Basis::conjectured);
+    bounds[std::string{kb.kb.spans[span].address} + ".end"] = kb.dates.bounds(end_of(index), Basis::conjectured);
   }
   return bounds;
 }
@@ -160,8 +160,8 @@ TEST_CASE("what would follow from a disputed statement is what compiling it tell
 
       std::map<Pair, std::pair<Verdict, Verdict>> said, tried;
       for (const VerdictChange& change : dispute.verdicts)
-        said[{kb.kb.issues[at(change.issue)].address, kb.kb.runs[at(change.run)].address}] = {change.before,
-                                                                                              change.after};
+        said[{std::string{kb.kb.issues[at(change.issue)].address}, std::string{kb.kb.runs[at(change.run)].address}}] = {
+            change.before, change.after};
       for (const auto& [pair, verdict] : judge_all(right))
         if (before.at(pair) != verdict) tried[pair] = {before.at(pair), verdict};
       REQUIRE(said.size() == dispute.verdicts.size());
@@ -170,7 +170,7 @@ TEST_CASE("what would follow from a disputed statement is what compiling it tell
 
       std::map<std::string, std::pair<DayBounds, DayBounds>> said_of_days, tried_of_days;
       for (const BoundsChange& change : dispute.bounds)
-        said_of_days[kb.kb.spans[at(change.end.span)].address +
+        said_of_days[std::string{kb.kb.spans[at(change.end.span)].address} +
                      (change.end.end == SpanEnd::start ? ".start" : ".end")] = {change.before, change.after};
       for (const auto& [point, days] : all_bounds(right))
         if (known.at(point) != days) tried_of_days[point] = {known.at(point), days};

@@ -12,7 +12,7 @@ inline std::string point_name(const coeval::LinkedKb& kb, coeval::Point point) {
   if (number == 0) return "0";
   const std::size_t span = (number - 1) / 2;
   if (span >= kb.spans.size()) return "inner day";
-  return kb.spans[span].address + ((number - 1) % 2 == 0 ? ".start" : ".end");
+  return std::string{kb.spans[span].address} + ((number - 1) % 2 == 0 ? ".start" : ".end");
 }
 
 inline std::string basis_name(const coeval::Constraint& constraint) {

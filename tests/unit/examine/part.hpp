@@ -79,8 +79,8 @@ public:
   coeval::FeatureTable table;
 
   [[nodiscard]] std::string address(std::size_t candidate) const {
-    const std::string& full = coeval::address_of(it.kb, candidates[candidate]);
-    return full.substr(full.find('/') + 1);
+    const std::string_view full = coeval::address_of(it.kb, candidates[candidate]);
+    return std::string{full.substr(full.find('/') + 1)};
   }
   [[nodiscard]] std::vector<std::string> addresses(const std::vector<std::size_t>& list) const {
     std::vector<std::string> names;

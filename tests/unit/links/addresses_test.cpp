@@ -33,7 +33,7 @@ const std::string whistle =
 std::string within_of(const std::string& address) {
   const Kb kb{world_with(whistle + "[[mould]]\nid = \"new\"\nwithin = [\"" + address + "\"]\n")};
   const TimeSpan& span = kb.kb.spans[at(kb.span("whistle/new"))];
-  if (!span.within.empty()) return kb.kb.spans[at(span.within[0].first)].address;
+  if (!span.within.empty()) return std::string{kb.kb.spans[at(span.within[0].first)].address};
   return kb.codes().empty() ? "nothing" : kb.codes()[0];
 }
 
@@ -90,7 +90,8 @@ TEST_CASE("a timing inside a run reaches the moulds of its accessory by their ba
   REQUIRE(kb.kb.timings.size() == 3);
   const auto other = [&](std::size_t i) {
     const Timing& timing = kb.kb.timings[i];
-    return kb.kb.spans[at(timing.other.span)].address + (timing.other.end == SpanEnd::start ? " start" : " end");
+    return std::string{kb.kb.spans[at(timing.other.span)].address} +
+           (timing.other.end == SpanEnd::start ? " start" : " end");
   };
   CHECK(other(0) == "bell/old end");
   CHECK(kb.kb.timings[0].order == Order::after);

@@ -196,7 +196,7 @@ TEST_CASE("on the command line a tail of an address is enough where it is the on
   const std::vector runs{Kind::run};
   const auto found = [&](std::string_view text) {
     std::vector<std::string> addresses;
-    for (const EntryIndex entry : find_entry(kb.kb, text, runs).matches) addresses.push_back(kb.kb.address(entry));
+    for (const EntryIndex entry : find_entry(kb.kb, text, runs).matches) addresses.emplace_back(kb.kb.address(entry));
     return addresses;
   };
   using List = std::vector<std::string>;

@@ -15,7 +15,7 @@ std::vector<Wanted> wanted_of(Drawer& drawer) {
   return find_wanted(drawer.kb.kb, drawer.shelf, drawer.judge, after, Basis::conjectured);
 }
 
-const std::string& run(const Drawer& drawer, const WantedRun& wanted) {
+std::string_view run(const Drawer& drawer, const WantedRun& wanted) {
   return drawer.kb.kb.runs[at(wanted.run)].address;
 }
 

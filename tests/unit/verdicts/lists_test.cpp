@@ -31,8 +31,9 @@ const std::vector<SourceFile> files{
 Lines told(const Kb& kb, const std::vector<Judgement>& list) {
   Lines lines;
   for (const Judgement& judgement : list)
-    lines.push_back(kb.kb.runs[at(judgement.run)].address + " with " + kb.kb.issues[at(judgement.issue)].address +
-                    ": " + std::string{name(judgement.verdict)});
+    lines.push_back(std::string{kb.kb.runs[at(judgement.run)].address} + " with " +
+                    std::string{kb.kb.issues[at(judgement.issue)].address} + ": " +
+                    std::string{name(judgement.verdict)});
   return lines;
 }
 

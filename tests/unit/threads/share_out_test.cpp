@@ -1,0 +1,27 @@
+// Every piece of work is done, once, before the call returns: however few pieces there are, and on however many
+// threads.
+#include "threads/share_out.hpp"
+
+#include <atomic>
+#include <thread>
+#include <vector>
+
+#include <catch2/catch.hpp>
+
+namespace {
+
+TEST_CASE("every piece is done once") {
+  for (const std::size_t count : {0U, 1U, 2U, 7U, 1000U})
+    for (const std::size_t worth_a_thread : {0U, 1U, 5U, 5000U}) {
+      std::vector<std::atomic<int>> done(count);
+      coeval::share_out(count, worth_a_thread, [&](std::size_t piece) { ++done[piece]; });
+      for (const std::atomic<int>& times : done) CHECK(times == 1);
+    }
+}
+
+TEST_CASE("little work stays on the thread that asks for it") {
+  const std::thread::id self = std::this_thread::get_id();
+  coeval::share_out(9, 5, [&](std::size_t) { CHECK(std::this_thread::get_id() == self); });
+}
+
+} // namespace
