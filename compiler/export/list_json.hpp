@@ -1,7 +1,7 @@
 // export/list_json.hpp: how is a JSON document with one long list written without all of it being values at once?
 //
-// As values, a list takes many times the memory of its text: with 10,000 runs, `coeval export` to JSON took 367 MB at its
-// peak, and takes 192 MB this way.
+// As values, a list takes many times the memory of its text: with 10,000 runs, `coeval export` to JSON took 367 MB at
+// its peak, and takes 192 MB this way.
 #pragma once
 
 #include <string>
