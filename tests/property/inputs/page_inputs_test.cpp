@@ -197,16 +197,16 @@ Seen compare_versions(Original original, std::uint64_t seed, int rounds) {
 TEST_CASE("a page of the demo stays the same while its inputs do") {
   const std::uint64_t seed = 3;
   CAPTURE(seed);
-  const Seen seen = compare_versions(demo(), seed, 10 * more_rounds());
+  const Seen seen = compare_versions(demo(), seed, 8 * more_rounds());
   CHECK(seen.versions > 2);
   CHECK(seen.same_inputs > 0);
   CHECK(seen.other_inputs > 0);
 }
 
 TEST_CASE("a page of a generated knowledge base stays the same while its inputs do") {
-  const std::uint64_t seed = GENERATE(as<std::uint64_t>{}, 1, 2, 3);
+  const std::uint64_t seed = GENERATE(as<std::uint64_t>{}, 1, 2);
   CAPTURE(seed);
-  const Seen seen = compare_versions(generated_kb(seed), seed, 30 * more_rounds());
+  const Seen seen = compare_versions(generated_kb(seed), seed, 20 * more_rounds());
   CHECK(seen.versions > 5);
   CHECK(seen.same_inputs > 0);
   CHECK(seen.other_inputs > 0);
