@@ -200,3 +200,9 @@ TEST_CASE("references lead to the same entries whatever order the files have") {
   } while (std::next_permutation(order.begin(), order.end()));
   CHECK(orders == 24);
 }
+
+TEST_CASE("a citation means a source, whatever else has the address") {
+  const std::string family = "[accessory]\nid = \"source\"\nname = \"Source\"\nslot = \"hand\"\n"
+                             "[[mould]]\nid = \"ring\"\nbasis = \"documented\"\nsource = [\"ring p. 1\"]\n";
+  CHECK(Kb{world_with(family), true}.codes() == Codes{"unknown-source"});
+}
