@@ -4,33 +4,16 @@
 #include "verdicts/matrix.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <span>
-#include <thread>
 #include <tuple>
 
+#include "threads/share_out.hpp"
 #include "verdicts/held_orders.hpp"
 
 namespace coeval {
 namespace {
 
 constexpr Basis weakest = Basis::conjectured;
-
-// Calls what `prepare` makes for each thread with every number below `count`, block by block, because neighbours share
-// much.
-template <class Prepare> void on_all_threads(std::size_t count, const Prepare& prepare) {
-  constexpr std::size_t block = 64;
-  std::atomic<std::size_t> next = 0;
-  const auto work = [&] {
-    auto each = prepare();
-    for (std::size_t first = block * next++; first < count; first = block * next++)
-      for (std::size_t i = first; i < std::min(count, first + block); ++i) each(i);
-  };
-  std::vector<std::jthread> helpers;
-  const std::size_t threads = std::min<std::size_t>(std::thread::hardware_concurrency(), count / (4 * block));
-  for (std::size_t i = 1; i < threads; ++i) helpers.emplace_back(work);
-  work();
-}
 
 // What is asked of a run, as far as it does not depend on the issue.
 struct PartRun {
@@ -51,9 +34,9 @@ public:
       for (const MouldIndex mould : accessory.moulds) count += kb.moulds[at(mould)].runs.size();
       begin_.push_back(begin_.back() + count);
     }
-    on_all_threads(kb.accessories.size(), [&] {
-      return [&](std::size_t i) { list(kb, chronology, AccessoryIndex{static_cast<std::uint32_t>(i)}); };
-    });
+    constexpr std::size_t worth_a_thread = 256; // accessories
+    share_out(kb.accessories.size(), worth_a_thread,
+              [&](std::size_t i) { list(kb, chronology, AccessoryIndex{static_cast<std::uint32_t>(i)}); });
   }
 
   [[nodiscard]] std::span<const PartRun> of(AccessoryIndex accessory) const {
@@ -145,10 +128,13 @@ std::vector<VerdictRow> verdict_rows(const LinkedKb& kb, const Chronology& chron
   }
   std::vector<VerdictRow> rows(begin.back());
   const PartRuns parts{kb, chronology};
-  on_all_threads(kb.issues.size(), [&] {
-    return [&, issues = IssueRows{kb, chronology, parts}](std::size_t i) mutable {
+  // Neighbours share much, so each piece is a stretch of issues; few, because each begins with the routes of all.
+  const std::size_t stretches = std::clamp<std::size_t>(kb.issues.size() / 256, 1, 16);
+  share_out(stretches, 1, [&](std::size_t stretch) {
+    IssueRows issues{kb, chronology, parts};
+    const std::size_t end = kb.issues.size() * (stretch + 1) / stretches;
+    for (std::size_t i = kb.issues.size() * stretch / stretches; i < end; ++i)
       issues.fill(IssueIndex{static_cast<std::uint32_t>(i)}, rows.data() + begin[i]);
-    };
   });
   return rows;
 }
