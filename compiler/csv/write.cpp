@@ -26,21 +26,34 @@ bool needs_apostrophe(std::string_view text) {
 
 } // namespace
 
-std::string csv_cell(std::string_view text, char separator, CsvGuard guard) {
-  std::string cell = guard == CsvGuard::always || needs_apostrophe(text) ? "'" : "";
-  cell += text;
-  if (cell.find_first_of(std::string{"\"\r\n"} + separator) == std::string::npos) return cell;
-  std::string quoted = "\"";
-  for (const char c : cell) {
-    if (c == '"') quoted += '"';
-    quoted += c;
+void add_csv_cell(std::string& row, std::string_view text, char separator, CsvGuard guard) {
+  const bool quoted =
+      std::ranges::any_of(text, [separator](char c) { return c == '"' || c == '\r' || c == '\n' || c == separator; });
+  if (quoted) row += '"';
+  if (guard == CsvGuard::always || needs_apostrophe(text)) row += '\'';
+  if (!quoted) {
+    row += text;
+    return;
   }
-  return quoted + "\"";
+  for (const char c : text) {
+    if (c == '"') row += '"';
+    row += c;
+  }
+  row += '"';
+}
+
+std::string csv_cell(std::string_view text, char separator, CsvGuard guard) {
+  std::string cell;
+  add_csv_cell(cell, text, separator, guard);
+  return cell;
 }
 
 std::string csv_row(const std::vector<std::string>& cells) {
   std::string row;
-  for (std::size_t i = 0; i < cells.size(); ++i) row += (i > 0 ? "," : "") + csv_cell(cells[i]);
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    if (i > 0) row += ',';
+    add_csv_cell(row, cells[i]);
+  }
   return row + "\r\n";
 }
 

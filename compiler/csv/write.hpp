@@ -18,6 +18,8 @@ namespace coeval {
 // would take for a number; an empty text, so that it is not taken for no text at all).
 enum class CsvGuard : std::uint8_t { formulas, always };
 
+// Appended to a row.
+void add_csv_cell(std::string& row, std::string_view text, char separator = ',', CsvGuard guard = CsvGuard::formulas);
 [[nodiscard]] std::string csv_cell(std::string_view text, char separator = ',', CsvGuard guard = CsvGuard::formulas);
 // With CRLF at the end.
 [[nodiscard]] std::string csv_row(const std::vector<std::string>& cells);

@@ -1,6 +1,6 @@
 #include "export/export.hpp"
 
-#include <algorithm>
+#include <array>
 #include <functional>
 #include <stdexcept>
 
@@ -17,73 +17,133 @@
 namespace coeval {
 namespace {
 
-std::vector<Kind> kinds_held(const LinkedKb& kb) {
+// The entries of each kind, in their order.
+using EntriesOfKinds = std::array<std::vector<EntryIndex>, kind_count>;
+
+EntriesOfKinds by_kind(const LinkedKb& kb) {
+  EntriesOfKinds entries;
+  for (std::size_t i = 0; i < kb.entries.entries.size(); ++i)
+    entries[static_cast<std::size_t>(kb.entries.entries[i].kind)].push_back(EntryIndex{static_cast<std::uint32_t>(i)});
+  return entries;
+}
+
+std::vector<Kind> kinds_held(const EntriesOfKinds& entries) {
   std::vector<Kind> kinds;
   for (const KindSpec& spec : schema())
-    if (std::ranges::any_of(kb.entries.entries, [&](const Entry& entry) { return entry.kind == spec.kind; }))
-      kinds.push_back(spec.kind);
+    if (!entries[static_cast<std::size_t>(spec.kind)].empty()) kinds.push_back(spec.kind);
   return kinds;
 }
 
+// A table on its way, cell by cell.
+class TableText {
+public:
+  void cell(std::string_view value) {
+    if (!first_) text_ += ',';
+    first_ = false;
+    add_csv_cell(text_, value);
+  }
+  void number(std::int64_t value) { cell(fmt::format_int{value}.c_str()); }
+  void day(const std::optional<Day>& day) { cell(day ? iso(*day) : std::string{}); }
+  void end_row() {
+    text_ += "\r\n";
+    first_ = true;
+  }
+  [[nodiscard]] std::string finished() && { return std::move(text_); }
+
+private:
+  std::string text_;
+  bool first_ = true; // in its row
+};
+
 // Everything entered about a kind, then the days that follow for what lasts, then where it stands.
-std::vector<std::string> head_of(const KindSpec& spec) {
-  std::vector<std::string> head{"address", "parent"};
-  for (const KeySpec& key : spec.keys) head.emplace_back(key.name);
+void write_head(const KindSpec& spec, TableText& table) {
+  table.cell("address");
+  table.cell("parent");
+  for (const KeySpec& key : spec.keys) table.cell(key.name);
   if (!dates_key(spec.kind).empty())
     for (const std::string_view end : {"start", "end"})
-      for (const std::string_view side : {"earliest", "latest"}) head.push_back(fmt::format("{}-{}", end, side));
-  head.insert(head.end(), {"file", "line"});
-  return head;
+      for (const std::string_view side : {"earliest", "latest"}) table.cell(fmt::format("{}-{}", end, side));
+  table.cell("file");
+  table.cell("line");
+  table.end_row();
 }
 
-std::string table_of(const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources, Kind kind) {
-  const KindSpec& spec = spec_of(kind);
-  std::vector<std::optional<TimeSpanIndex>> span_of(kb.entries.entries.size());
-  for (std::size_t i = 0; i < kb.spans.size(); ++i)
-    span_of[at(kb.spans[i].entry)] = TimeSpanIndex{static_cast<std::uint32_t>(i)};
-  std::string table = csv_row(head_of(spec));
-  for (std::size_t i = 0; i < kb.entries.entries.size(); ++i) {
-    const Entry& entry = kb.entries.entries[i];
-    if (entry.kind != kind) continue;
-    std::vector<std::string> row;
-    row.emplace_back(kb.address(EntryIndex{static_cast<std::uint32_t>(i)}));
-    row.emplace_back(entry.parent == no_entry ? std::string_view{} : kb.address(entry.parent));
-    for (const KeySpec& key : spec.keys) {
-      const Field* field = entry.find(key.name);
-      row.push_back(field == nullptr ? std::string{} : value_text(sources, *field));
+// A table for each kind of entry that there is.
+class KindTables {
+public:
+  explicit KindTables(const ExportInput& input)
+      : input_(input), kb_(input.kb), entries_(by_kind(kb_)), span_of_(kb_.entries.entries.size()) {
+    for (std::size_t i = 0; i < kb_.spans.size(); ++i)
+      span_of_[at(kb_.spans[i].entry)] = TimeSpanIndex{static_cast<std::uint32_t>(i)};
+  }
+
+  [[nodiscard]] std::vector<Kind> kinds() const { return kinds_held(entries_); }
+  [[nodiscard]] std::string table(Kind kind) const {
+    const KindSpec& spec = spec_of(kind);
+    TableText table;
+    write_head(spec, table);
+    for (const EntryIndex index : entries_[static_cast<std::size_t>(kind)]) {
+      write_row(spec, index, table);
+      table.end_row();
     }
-    if (!dates_key(kind).empty())
+    return std::move(table).finished();
+  }
+
+private:
+  void write_row(const KindSpec& spec, EntryIndex index, TableText& table) const {
+    const Entry& entry = kb_.entries[index];
+    table.cell(kb_.address(index));
+    table.cell(entry.parent == no_entry ? std::string_view{} : kb_.address(entry.parent));
+    std::string room;
+    for (const KeySpec& key : spec.keys) {
+      const Field* field = field_of(entry, key);
+      table.cell(field == nullptr ? std::string_view{} : value_text(input_.sources, *field, room));
+    }
+    if (!dates_key(spec.kind).empty())
       for (const SpanEnd end : {SpanEnd::start, SpanEnd::end}) {
         DayBounds known;
-        if (span_of[i]) known = chronology.bounds(point_of({*span_of[i], end}), Basis::conjectured);
-        row.push_back(known.earliest ? iso(*known.earliest) : std::string{});
-        row.push_back(known.latest ? iso(*known.latest) : std::string{});
+        if (const auto span = span_of_[at(index)])
+          known = input_.chronology.bounds(point_of({*span, end}), Basis::conjectured);
+        table.day(known.earliest);
+        table.day(known.latest);
       }
     if (entry.place.known()) {
-      const SourceFile& file = sources[entry.place.file];
-      row.insert(row.end(), {file.path(), std::to_string(file.position(entry.place.begin).line)});
+      const SourceFile& file = input_.sources[entry.place.file];
+      table.cell(file.path());
+      table.number(file.position(entry.place.begin).line);
     } else {
-      row.insert(row.end(), {"", ""});
+      table.cell({});
+      table.cell({});
     }
-    table += csv_row(row);
   }
-  return table;
-}
+
+  const ExportInput& input_;
+  const LinkedKb& kb_;
+  EntriesOfKinds entries_;
+  std::vector<std::optional<TimeSpanIndex>> span_of_;
+};
 
 std::string verdicts_table(const LinkedKb& kb, const std::vector<VerdictRow>& verdicts) {
-  std::string table = csv_row({"issue", "slot", "run", "verdict", "basis", "gap-days", "gap"});
+  TableText table;
+  for (const std::string_view column : {"issue", "slot", "run", "verdict", "basis", "gap-days", "gap"})
+    table.cell(column);
+  table.end_row();
   for (const VerdictRow& row : verdicts) {
     const Issue& issue = kb.issues[at(row.issue)];
-    table +=
-        csv_row({std::string{issue.address}, issue.takes[row.taken].slot, std::string{kb.runs[at(row.run)].address},
-                 std::string{name(row.verdict)}, row.basis ? std::string{name(*row.basis)} : std::string{},
-                 row.gap ? std::to_string(*row.gap) : std::string{}, gap_words(row)});
+    table.cell(issue.address);
+    table.cell(issue.takes[row.taken].slot);
+    table.cell(kb.runs[at(row.run)].address);
+    table.cell(name(row.verdict));
+    table.cell(row.basis ? name(*row.basis) : std::string_view{});
+    row.gap ? table.number(*row.gap) : table.cell({});
+    table.cell(gap_words(row));
+    table.end_row();
   }
-  return table;
+  return std::move(table).finished();
 }
 
 ExportGraph graph_of(const ExportInput& input, GraphOf graph) {
-  return graph == GraphOf::links ? graph_of_links(input.kb, input.sources)
+  return graph == GraphOf::links ? graph_of_links(input.kb, input.sources, ReferenceTable{input.kb})
                                  : graph_of_chronology(input.kb, input.chronology, input.sources);
 }
 
@@ -160,7 +220,7 @@ std::string export_document(const ExportInput& input, ExportAs as, GraphOf graph
   case ExportAs::dot:
     return dot(graph_of(input, graph));
   case ExportAs::json_ld:
-    return kb_json_ld(input.kb, input.chronology, input.base_url);
+    return kb_json_ld(input.kb, input.chronology, ReferenceTable{input.kb}, input.base_url);
   case ExportAs::csv:
     break;
   }
@@ -170,8 +230,8 @@ std::string export_document(const ExportInput& input, ExportAs as, GraphOf graph
 std::vector<std::pair<std::string, std::string>> export_tables(const ExportInput& input) {
   std::vector<std::pair<std::string, std::string>> tables;
   tables.emplace_back("verdicts.csv", verdicts_table(input.kb, verdict_rows(input.kb, input.chronology)));
-  for (const Kind kind : kinds_held(input.kb))
-    tables.emplace_back(table_name(kind) + ".csv", table_of(input.kb, input.chronology, input.sources, kind));
+  const KindTables of_kinds{input};
+  for (const Kind kind : of_kinds.kinds()) tables.emplace_back(table_name(kind) + ".csv", of_kinds.table(kind));
   return tables;
 }
 
@@ -184,7 +244,7 @@ std::vector<ExportFile> exported_files(const LinkedKb& kb) {
       {"data/links.graphml", "application/xml", "the entries and what each refers to, as GraphML"},
       {"data/chronology.graphml", "application/xml", "first and last days, and what holds them apart, as GraphML"},
       {"data/verdicts.csv", "text/csv", "each run of each accessory that an issue takes, with the verdict"}};
-  for (const Kind kind : kinds_held(kb))
+  for (const Kind kind : kinds_held(by_kind(kb)))
     files.push_back({"data/" + table_name(kind) + ".csv", "text/csv", std::string{spec_of(kind).doc}});
   return files;
 }
@@ -199,10 +259,13 @@ void export_answers(const ExportInput& input, const ExportSink& sink) {
 
 void export_entries(const ExportInput& input, const ExportSink& sink) {
   sink("data/kb.json", kb_json(input.kb, input.chronology, input.sources));
-  sink(std::string{kb_json_ld_path}, kb_json_ld(input.kb, input.chronology, input.base_url));
-  sink("data/links.graphml", graphml(graph_of(input, GraphOf::links)));
-  for (const Kind kind : kinds_held(input.kb))
-    sink("data/" + table_name(kind) + ".csv", table_of(input.kb, input.chronology, input.sources, kind));
+  {
+    const ReferenceTable references{input.kb};
+    sink(std::string{kb_json_ld_path}, kb_json_ld(input.kb, input.chronology, references, input.base_url));
+    sink("data/links.graphml", graphml(graph_of_links(input.kb, input.sources, references)));
+  }
+  const KindTables of_kinds{input};
+  for (const Kind kind : of_kinds.kinds()) sink("data/" + table_name(kind) + ".csv", of_kinds.table(kind));
 }
 
 } // namespace coeval

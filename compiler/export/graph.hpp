@@ -4,13 +4,16 @@
 // nothing of knowledge bases.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
-#include <string>
+#include <memory>
 #include <string_view>
 #include <vector>
 
 #include "chronology/chronology.hpp"
+#include "entries/value_store.hpp"
+#include "links/references.hpp"
 
 namespace coeval {
 
@@ -23,32 +26,36 @@ struct GraphAttribute {
   std::string_view name;
   bool integer = false; // else text
 };
+inline constexpr std::size_t most_graph_attributes = 6; // of a node, of an edge
 
 // `values` has one text for each attribute of the graph; empty where it is not given.
 struct ExportNode {
-  std::string id; // letters, digits, '-', ':' and '.': an NMTOKEN of XML
-  std::string label;
-  std::vector<std::string> values;
+  std::string_view id; // letters, digits, '-', ':' and '.': an NMTOKEN of XML
+  std::string_view label;
+  std::array<std::string_view, most_graph_attributes> values{};
 };
 struct ExportEdge {
   std::size_t from = 0; // positions in the list of nodes
   std::size_t to = 0;
-  std::string label;
-  std::vector<std::string> values;
+  std::string_view label;
+  std::array<std::string_view, most_graph_attributes> values{};
 };
 
+// Its texts are views of the knowledge base and its sources, which must outlive it, or of `texts`.
 struct ExportGraph {
   std::string_view name;
   std::vector<GraphAttribute> node_attributes;
   std::vector<GraphAttribute> edge_attributes;
   std::vector<ExportNode> nodes;
   std::vector<ExportEdge> edges;
+  std::unique_ptr<ValueStore> texts = std::make_unique<ValueStore>();
 };
 
 // A node for every entry; its id is the address with ':' for '/', or for entries without one that of the parent, the
 // kind and a number: "keeper-maren:painted-buttons:pairing.2". An edge from each entry to its parent and to all that it
 // refers to, with the key that does.
-[[nodiscard]] ExportGraph graph_of_links(const LinkedKb& kb, const SourceSet& sources);
+[[nodiscard]] ExportGraph graph_of_links(const LinkedKb& kb, const SourceSet& sources,
+                                         const ReferenceTable& references);
 
 // In place of a basis, of what holds by the meaning of the words.
 inline constexpr std::string_view by_meaning = "definition";

@@ -1,6 +1,8 @@
 #include "export/graph_text.hpp"
 
 #include <algorithm>
+#include <array>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -16,29 +18,33 @@ bool is_no_character(std::string_view text) {
   return text.starts_with("\xef\xbf\xbe") || text.starts_with("\xef\xbf\xbf");
 }
 
-std::string xml_text(std::string_view text) {
-  std::string safe;
+bool is_plain_xml(char c) { return (c >= ' ' && c <= '~' && c != '&' && c != '<' && c != '>' && c != '"'); }
+
+void add_xml_text(std::string& to, std::string_view text) {
   for (std::size_t i = 0; i < text.size(); ++i) {
+    const std::size_t plain = i;
+    while (i < text.size() && is_plain_xml(text[i])) ++i;
+    to += text.substr(plain, i - plain);
+    if (i == text.size()) return;
     const char c = text[i];
     if (c == '&')
-      safe += "&amp;";
+      to += "&amp;";
     else if (c == '<')
-      safe += "&lt;";
+      to += "&lt;";
     else if (c == '>')
-      safe += "&gt;";
+      to += "&gt;";
     else if (c == '"')
-      safe += "&quot;";
+      to += "&quot;";
     else if (c == '\r')
-      safe += "&#13;"; // as it stands it would be read as a line feed
+      to += "&#13;"; // as it stands it would be read as a line feed
     else if (is_control(c))
-      safe += replacement;
+      to += replacement;
     else if (is_no_character(text.substr(i))) {
-      safe += replacement;
+      to += replacement;
       i += 2;
     } else
-      safe += c;
+      to += c;
   }
-  return safe;
 }
 
 // In quotes. Labels and tooltips are escStrings (https://graphviz.org/docs/attr-types/escString/), in which a backslash
@@ -66,12 +72,25 @@ void add_keys(std::string& text, const std::vector<GraphAttribute>& attributes, 
                         attribute.integer ? "long" : "string");
 }
 
-void add_data(std::string& text, const std::vector<GraphAttribute>& attributes, const std::vector<std::string>& values,
-              std::string_view of) {
-  for (std::size_t i = 0; i < attributes.size(); ++i)
-    if (!values[i].empty())
-      text += fmt::format("<data key=\"{}-{}\">{}</data>", of, attributes[i].name, xml_text(values[i]));
-}
+// The elements of one kind of thing in a graph: what stands around the value of each attribute is the same every time.
+class DataElements {
+public:
+  DataElements(const std::vector<GraphAttribute>& attributes, std::string_view of) {
+    for (const GraphAttribute& attribute : attributes)
+      starts_.push_back(fmt::format("<data key=\"{}-{}\">", of, attribute.name));
+  }
+  void add(std::string& text, const std::array<std::string_view, most_graph_attributes>& values) const {
+    for (std::size_t i = 0; i < starts_.size(); ++i) {
+      if (values[i].empty()) continue;
+      text += starts_[i];
+      add_xml_text(text, values[i]);
+      text += "</data>";
+    }
+  }
+
+private:
+  std::vector<std::string> starts_;
+};
 
 } // namespace
 
@@ -84,19 +103,23 @@ std::string graphml(const ExportGraph& graph) {
   add_keys(text, graph.node_attributes, "node");
   add_keys(text, graph.edge_attributes, "edge");
   text += fmt::format("<graph id=\"{}\" edgedefault=\"directed\">\n", graph.name);
+  const DataElements node_data{graph.node_attributes, "node"};
   for (const ExportNode& node : graph.nodes) {
-    text += fmt::format("<node id=\"{}\">", node.id);
-    add_data(text, graph.node_attributes, node.values, "node");
+    ((text += "<node id=\"") += node.id) += "\">";
+    node_data.add(text, node.values);
     text += "</node>\n";
   }
+  const DataElements edge_data{graph.edge_attributes, "edge"};
   for (std::size_t i = 0; i < graph.edges.size(); ++i) {
     const ExportEdge& edge = graph.edges[i];
-    text += fmt::format("<edge id=\"e{}\" source=\"{}\" target=\"{}\">", i, graph.nodes[edge.from].id,
-                        graph.nodes[edge.to].id);
-    add_data(text, graph.edge_attributes, edge.values, "edge");
+    (text += "<edge id=\"e") += fmt::format_int{i}.c_str();
+    ((text += "\" source=\"") += graph.nodes[edge.from].id) += "\" target=\"";
+    (text += graph.nodes[edge.to].id) += "\">";
+    edge_data.add(text, edge.values);
     text += "</edge>\n";
   }
-  return text + "</graph>\n</graphml>\n";
+  text += "</graph>\n</graphml>\n";
+  return text;
 }
 
 std::string dot(const ExportGraph& graph) {

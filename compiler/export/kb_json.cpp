@@ -1,27 +1,36 @@
 #include "export/kb_json.hpp"
 
-#include "export/list_json.hpp"
+#include "export/json_text.hpp"
 #include "export/table_names.hpp"
 #include "export/values.hpp"
 
 namespace coeval {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-Json address_json(const LinkedKb& kb, EntryIndex entry) {
-  if (entry == no_entry || kb.address(entry).empty()) return nullptr;
-  return kb.address(entry);
+void write_address(const LinkedKb& kb, EntryIndex entry, JsonText& json) {
+  json.text_or_null(entry == no_entry ? std::string_view{} : kb.address(entry));
 }
 
-Json days_json(const Chronology& chronology, SpanPoint point) {
-  Json json = Json::object();
+void write_days(const Chronology& chronology, SpanPoint point, JsonText& json) {
+  json.open_object();
   for (const Basis basis : all_bases) {
     const auto [earliest, latest] = chronology.bounds(point_of(point), basis);
-    json[std::string{name(basis)}] = {{"earliest", earliest ? Json(iso(*earliest)) : Json(nullptr)},
-                                      {"latest", latest ? Json(iso(*latest)) : Json(nullptr)}};
+    json.key(name(basis)).open_object();
+    write_day(earliest, json.key("earliest"));
+    write_day(latest, json.key("latest"));
+    json.close_object();
   }
-  return json;
+  json.close_object();
+}
+
+void write_evidence(const Evidence& evidence, JsonText& json) {
+  json.open_object();
+  json.key("basis").text(name(evidence.basis));
+  json.key("sources").open_list();
+  for (const Word& citation : evidence.citations()) json.text(citation.text);
+  json.close_list();
+  json.key("disputed").flag(evidence.disputed);
+  json.close_object();
 }
 
 } // namespace
@@ -31,34 +40,42 @@ std::string kb_json(const LinkedKb& kb, const Chronology& chronology, const Sour
   for (std::size_t i = 0; i < kb.spans.size(); ++i)
     span_of[at(kb.spans[i].entry)] = TimeSpanIndex{static_cast<std::uint32_t>(i)};
 
-  ListJson entries{{{"format", kb_json_format}, {"version", kb_json_version}, {"entries", Json::array()}}};
+  std::string text;
+  JsonText json{text};
+  json.open_object();
+  json.key("format").text(kb_json_format);
+  json.key("version").number(std::int64_t{kb_json_version});
+  json.key("entries").open_list();
   for (std::size_t i = 0; i < kb.entries.entries.size(); ++i) {
     const EntryIndex index{static_cast<std::uint32_t>(i)};
     const Entry& entry = kb.entries[index];
     const KindSpec& spec = spec_of(entry.kind);
-    Json json{{"kind", kind_word(entry.kind)},
-              {"address", address_json(kb, index)},
-              {"parent", address_json(kb, entry.parent)}};
+    json.open_object();
+    json.key("kind").text(kind_word(entry.kind));
+    write_address(kb, index, json.key("address"));
+    write_address(kb, entry.parent, json.key("parent"));
     if (entry.place.known()) {
       const SourceFile& file = sources[entry.place.file];
-      json["file"] = file.path();
-      json["line"] = file.position(entry.place.begin).line;
+      json.key("file").text(file.path());
+      json.key("line").number(std::int64_t{file.position(entry.place.begin).line});
     }
-    Json fields = Json::object();
+    json.key("fields").open_object();
     for (const KeySpec& key : spec.keys)
-      if (const Field* field = entry.find(key.name)) fields[std::string{key.name}] = value_json(sources, *field);
-    json["fields"] = std::move(fields);
-    if (spec.find("basis") != nullptr) {
-      const Evidence evidence = evidence_of(kb.entries, index);
-      json["evidence"] = {
-          {"basis", name(evidence.basis)}, {"sources", evidence.citation_texts()}, {"disputed", evidence.disputed}};
+      if (const Field* field = field_of(entry, key)) write_value(sources, *field, json.key(key.name));
+    json.close_object();
+    if (spec.find("basis") != nullptr) write_evidence(evidence_of(kb.entries, index), json.key("evidence"));
+    if (const auto span = span_of[i]) {
+      json.key("span").open_object();
+      write_days(chronology, {*span, SpanEnd::start}, json.key("start"));
+      write_days(chronology, {*span, SpanEnd::end}, json.key("end"));
+      json.close_object();
     }
-    if (const auto span = span_of[i])
-      json["span"] = {{"start", days_json(chronology, {*span, SpanEnd::start})},
-                      {"end", days_json(chronology, {*span, SpanEnd::end})}};
-    entries.add(json);
+    json.close_object();
   }
-  return std::move(entries).finished();
+  json.close_list();
+  json.close_object();
+  text += '\n';
+  return text;
 }
 
 } // namespace coeval

@@ -13,6 +13,7 @@
 #include <string>
 
 #include "chronology/chronology.hpp"
+#include "links/references.hpp"
 
 namespace coeval {
 
@@ -23,6 +24,7 @@ inline constexpr std::string_view kb_json_ld_head = "{\n \"@context\": {\n  \"@v
 inline constexpr std::string_view kb_json_ld_path = "data/kb.jsonld";
 
 // `base_url`: of the site that publishes it, with a slash at its end; empty: names are relative to the document.
-[[nodiscard]] std::string kb_json_ld(const LinkedKb& kb, const Chronology& chronology, const std::string& base_url);
+[[nodiscard]] std::string kb_json_ld(const LinkedKb& kb, const Chronology& chronology, const ReferenceTable& references,
+                                     const std::string& base_url);
 
 } // namespace coeval

@@ -1,5 +1,6 @@
 #include "export/sqlite.hpp"
 
+#include <charconv>
 #include <map>
 #include <optional>
 #include <tuple>
@@ -16,13 +17,16 @@
 namespace coeval {
 namespace {
 
+std::int64_t whole_number(std::string_view digits) {
+  std::int64_t number = 0;
+  std::from_chars(digits.data(), digits.data() + digits.size(), number);
+  return number;
+}
+
 class Filler {
 public:
   Filler(const Database& database, const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources)
-      : database_(database), kb_(kb), chronology_(chronology), sources_(sources), references_(references_of(kb)) {
-    for (const Reference& reference : references_)
-      by_place_.emplace(std::tuple{reference.from, reference.key, reference.position}, &reference);
-  }
+      : database_(database), kb_(kb), chronology_(chronology), sources_(sources), references_(kb) {}
 
   void fill(const ExportGraph& graph, const std::vector<VerdictRow>& verdicts) {
     words();
@@ -37,8 +41,9 @@ public:
 private:
   [[nodiscard]] std::size_t count() const { return kb_.entries.entries.size(); }
   [[nodiscard]] const Reference* reference(EntryIndex from, const KeySpec& key, std::size_t position) const {
-    const auto found = by_place_.find({from, &key, static_cast<std::uint32_t>(position)});
-    return found == by_place_.end() ? nullptr : found->second;
+    for (const Reference& reference : references_.from(from))
+      if (reference.key == &key && reference.position == position) return &reference;
+    return nullptr;
   }
 
   void words() {
@@ -143,7 +148,7 @@ private:
       else if (const Reference* named = reference(index, key, 0))
         row.text(kb_.address(named->to));
       else
-        row.text(value_text(sources_, *field));
+        row.text(value_text(sources_, *field, room_));
       break;
     case ColumnShape::lab:
       for (std::size_t axis = 0; axis < 3; ++axis)
@@ -238,9 +243,9 @@ private:
       const auto [days, basis, statement, source, file, line] =
           std::tie(edge.values[0], edge.values[1], edge.values[2], edge.values[3], edge.values[4], edge.values[5]);
       rows.integer(static_cast<std::int64_t>(i)).text(graph.nodes[edge.to].label).text(graph.nodes[edge.from].label);
-      rows.integer(std::stoll(days)).text_or_null(basis == by_meaning ? std::string{} : basis).text(statement);
+      rows.integer(whole_number(days)).text_or_null(basis == by_meaning ? std::string_view{} : basis).text(statement);
       rows.text_or_null(source).text_or_null(file);
-      rows.integer_or_null(line.empty() ? std::nullopt : std::optional{std::stoll(line)});
+      rows.integer_or_null(line.empty() ? std::nullopt : std::optional{whole_number(line)});
       rows.row();
     }
   }
@@ -259,8 +264,8 @@ private:
   const LinkedKb& kb_;
   const Chronology& chronology_;
   const SourceSet& sources_;
-  std::vector<Reference> references_;
-  std::map<std::tuple<EntryIndex, const KeySpec*, std::uint32_t>, const Reference*> by_place_;
+  ReferenceTable references_;
+  std::string room_; // of a value that is made into a text
 };
 
 } // namespace

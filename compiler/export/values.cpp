@@ -7,8 +7,6 @@
 namespace coeval {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 std::string duration_text(const Duration& duration) {
   std::string text = "P";
   if (duration.years != 0) text += fmt::format("{}Y", duration.years);
@@ -18,18 +16,17 @@ std::string duration_text(const Duration& duration) {
 }
 
 // As it is written: one text, or a table of its ends.
-Json written_json(const WrittenDates& dates) {
-  if (!dates.text.empty()) return dates.text;
-  Json ends = Json::object();
-  if (!dates.start.text.empty()) ends["start"] = dates.start.text;
-  if (!dates.end.text.empty()) ends["end"] = dates.end.text;
-  return ends;
+void write_written(const WrittenDates& dates, JsonText& json) {
+  if (!dates.text.empty()) return json.text(dates.text);
+  json.open_object();
+  json.text_if_any("start", dates.start.text);
+  json.text_if_any("end", dates.end.text);
+  json.close_object();
 }
 
-std::string dates_text(const WrittenDates& dates) {
-  if (!dates.text.empty()) return dates.text;
+std::string ends_text(const WrittenDates& dates) {
   std::string ends;
-  const auto add = [&](std::string_view end, const std::string& text) {
+  const auto add = [&](std::string_view end, std::string_view text) {
     if (!text.empty()) ends += fmt::format("{} {} = \"{}\"", ends.empty() ? "" : ",", end, text);
   };
   add("start", dates.start.text);
@@ -63,62 +60,89 @@ std::string features_text(const Features& features) {
   return text;
 }
 
-Json features_json(const Features& features) {
-  Json json = Json::object();
-  for (const FeatureValue& value : features) {
-    Json values = Json::array();
-    for (const FeatureAtom& atom : value.alternatives)
-      std::visit([&](const auto& item) { values.push_back(item); }, atom);
-    Json said{{"values", std::move(values)}};
-    if (!value.lab.empty()) said["lab"] = value.lab;
-    if (value.tolerance) said["tolerance"] = *value.tolerance;
-    json[value.feature] = std::move(said);
-  }
-  return json;
+void write_numbers(const Numbers& numbers, JsonText& json) {
+  json.open_list();
+  for (const double number : numbers) json.number(number);
+  json.close_list();
 }
 
-Json day_json(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
+void write_features(const Features& features, JsonText& json) {
+  json.open_object();
+  for (const FeatureValue& value : features) {
+    json.key(value.feature).open_object();
+    json.key("values").open_list();
+    for (const FeatureAtom& atom : value.alternatives) write_atom(atom, json);
+    json.close_list();
+    if (!value.lab.empty()) write_numbers(value.lab, json.key("lab"));
+    if (value.tolerance) json.key("tolerance").number(*value.tolerance);
+    json.close_object();
+  }
+  json.close_object();
+}
 
-Json bounds_json(const DateBounds& bounds) {
-  Json json{{"first", day_json(bounds.first)}, {"last", day_json(bounds.last)}};
-  if (bounds.approximate) json["approximate"] = true;
-  if (bounds.uncertain) json["uncertain"] = true;
-  return json;
+void write_bounds(const DateBounds& bounds, JsonText& json) {
+  json.open_object();
+  write_day(bounds.first, json.key("first"));
+  write_day(bounds.last, json.key("last"));
+  if (bounds.approximate) json.key("approximate").flag(true);
+  if (bounds.uncertain) json.key("uncertain").flag(true);
+  json.close_object();
+}
+
+// Of values that are no text as they stand.
+std::string made_text(const SourceSet& sources, const Field& field) {
+  if (const auto* number = std::get_if<double>(&field.value)) return fmt::format("{}", *number);
+  if (const auto* numbers = std::get_if<Numbers>(&field.value)) return numbers_text(*numbers);
+  if (const auto* duration = value_if<Duration>(field.value)) return duration_text(*duration);
+  if (const auto* features = std::get_if<Features>(&field.value)) return features_text(*features);
+  if (const auto* dates = value_if<WrittenDates>(field.value)) return ends_text(*dates);
+  if (field.spec->type == ValueType::file) return asset_path(sources, field);
+  std::string list;
+  for (const Word& word : std::get<Words>(field.value)) (list += list.empty() ? "" : "; ") += word.text;
+  return list;
 }
 
 } // namespace
 
-std::string value_text(const SourceSet& sources, const Field& field) {
-  if (const auto* text = std::get_if<KeptText>(&field.value)) return *text;
-  if (const auto* flag = std::get_if<bool>(&field.value)) return *flag ? "true" : "false";
-  if (const auto* number = std::get_if<double>(&field.value)) return fmt::format("{}", *number);
-  if (const auto* numbers = std::get_if<Numbers>(&field.value)) return numbers_text(*numbers);
-  if (const auto* date = value_if<WrittenDate>(field.value)) return date->text;
-  if (const auto* duration = value_if<Duration>(field.value)) return duration_text(*duration);
-  if (const auto* features = std::get_if<Features>(&field.value)) return features_text(*features);
-  if (const auto* dates = value_if<WrittenDates>(field.value)) return dates_text(*dates);
-  if (field.spec->type == ValueType::file) return asset_path(sources, field);
-  std::string list;
-  for (const Word& word : std::get<Words>(field.value)) list += (list.empty() ? "" : "; ") + word.text;
-  return list;
+void write_day(const std::optional<Day>& day, JsonText& json) { day ? json.text(iso(*day)) : json.null(); }
+
+void write_atom(const FeatureAtom& atom, JsonText& json) {
+  if (const auto* flag = std::get_if<bool>(&atom)) return json.flag(*flag);
+  if (const auto* number = std::get_if<double>(&atom)) return json.number(*number);
+  json.text(std::get<KeptText>(atom));
 }
 
-nlohmann::ordered_json value_json(const SourceSet& sources, const Field& field) {
-  if (const auto* flag = std::get_if<bool>(&field.value)) return *flag;
+std::string_view value_text(const SourceSet& sources, const Field& field, std::string& room) {
+  if (const auto* text = std::get_if<KeptText>(&field.value)) return *text;
+  if (const auto* flag = std::get_if<bool>(&field.value)) return *flag ? "true" : "false";
+  if (const auto* date = value_if<WrittenDate>(field.value)) return date->text;
+  if (const auto* dates = value_if<WrittenDates>(field.value); dates != nullptr && !dates->text.empty())
+    return dates->text;
+  room = made_text(sources, field);
+  return room;
+}
+
+void write_value(const SourceSet& sources, const Field& field, JsonText& json) {
+  if (const auto* flag = std::get_if<bool>(&field.value)) return json.flag(*flag);
   if (const auto* number = std::get_if<double>(&field.value))
-    return field.spec->type == ValueType::count ? Json(static_cast<std::int64_t>(*number)) : Json(*number);
-  if (const auto* numbers = std::get_if<Numbers>(&field.value)) return *numbers;
-  if (const auto* features = std::get_if<Features>(&field.value)) return features_json(*features);
-  if (const auto* dates = value_if<WrittenDates>(field.value))
-    return Json{{"written", written_json(*dates)},
-                {"start", bounds_json(dates->start.bounds)},
-                {"end", bounds_json(dates->end.bounds)}};
-  if (const auto* words = std::get_if<Words>(&field.value); words != nullptr && is_word_list(field.spec->type)) {
-    Json list = Json::array();
-    for (const Word& word : *words) list.push_back(word.text);
-    return list;
+    return field.spec->type == ValueType::count ? json.number(static_cast<std::int64_t>(*number))
+                                                : json.number(*number);
+  if (const auto* numbers = std::get_if<Numbers>(&field.value)) return write_numbers(*numbers, json);
+  if (const auto* features = std::get_if<Features>(&field.value)) return write_features(*features, json);
+  if (const auto* dates = value_if<WrittenDates>(field.value)) {
+    json.open_object();
+    write_written(*dates, json.key("written"));
+    write_bounds(dates->start.bounds, json.key("start"));
+    write_bounds(dates->end.bounds, json.key("end"));
+    return json.close_object();
   }
-  return value_text(sources, field);
+  if (const auto* words = std::get_if<Words>(&field.value); words != nullptr && is_word_list(field.spec->type)) {
+    json.open_list();
+    for (const Word& word : *words) json.text(word.text);
+    return json.close_list();
+  }
+  std::string room;
+  json.text(value_text(sources, field, room));
 }
 
 } // namespace coeval

@@ -3,15 +3,26 @@
 // Private to this room.
 #pragma once
 
-#include <nlohmann/json.hpp>
-
+#include "export/json_text.hpp"
 #include "links/kb.hpp"
 
 namespace coeval {
 
-// Dates and durations as they were written: "1976-08/1978", "P9M"; lists parted by "; ".
-[[nodiscard]] std::string value_text(const SourceSet& sources, const Field& field);
-// Lists as arrays, numbers as numbers; dates as they were written, with the days that they allow.
-[[nodiscard]] nlohmann::ordered_json value_json(const SourceSet& sources, const Field& field);
+// Dates and durations as they were written: "1976-08/1978", "P9M"; lists parted by "; ". Where the value is not a text
+// already, it is made in `room`, which must last as long as the view.
+[[nodiscard]] std::string_view value_text(const SourceSet& sources, const Field& field, std::string& room);
+// Lists as lists, numbers as numbers; dates as they were written, with the days that they allow.
+void write_value(const SourceSet& sources, const Field& field, JsonText& json);
+void write_atom(const FeatureAtom& atom, JsonText& json);
+// ISO 8601, or null.
+void write_day(const std::optional<Day>& day, JsonText& json);
+
+// The value of a key of the entry's own kind. Keys are told apart by where they stand in the schema, not by their
+// names.
+[[nodiscard]] inline const Field* field_of(const Entry& entry, const KeySpec& key) {
+  for (const Field& field : entry.fields)
+    if (field.spec == &key) return &field;
+  return nullptr;
+}
 
 } // namespace coeval

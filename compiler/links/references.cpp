@@ -1,5 +1,7 @@
 #include "links/references.hpp"
 
+#include <numeric>
+
 #include "links/addresses.hpp"
 
 namespace coeval {
@@ -93,5 +95,11 @@ private:
 } // namespace
 
 std::vector<Reference> references_of(const LinkedKb& kb) { return ReferenceReader{kb}.read(); }
+
+ReferenceTable::ReferenceTable(const LinkedKb& kb)
+    : references_(references_of(kb)), first_(kb.entries.entries.size() + 1) {
+  for (const Reference& reference : references_) ++first_[at(reference.from) + 1];
+  std::partial_sum(first_.begin(), first_.end(), first_.begin());
+}
 
 } // namespace coeval

@@ -5,6 +5,7 @@
 // left out.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -21,5 +22,19 @@ struct Reference {
 };
 
 [[nodiscard]] std::vector<Reference> references_of(const LinkedKb& kb);
+
+// The same, by the entry that refers.
+class ReferenceTable {
+public:
+  explicit ReferenceTable(const LinkedKb& kb);
+  [[nodiscard]] std::span<const Reference> all() const { return references_; }
+  [[nodiscard]] std::span<const Reference> from(EntryIndex entry) const {
+    return all().subspan(first_[at(entry)], first_[at(entry) + 1] - first_[at(entry)]);
+  }
+
+private:
+  std::vector<Reference> references_;
+  std::vector<std::size_t> first_; // of each entry; one more at the end
+};
 
 } // namespace coeval

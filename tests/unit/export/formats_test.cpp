@@ -2,6 +2,7 @@
 #include <set>
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 
 #include "export/export.hpp"
 #include "export/graph_text.hpp"
@@ -35,9 +36,9 @@ id = "late"
 name = "Late"
 )";
 
-bool holds(const std::string& whole, std::string_view part) { return whole.find(part) != std::string::npos; }
+bool holds(std::string_view whole, std::string_view part) { return whole.find(part) != std::string_view::npos; }
 
-ExportGraph one_edge(std::string text_of_all) {
+ExportGraph one_edge(std::string_view text_of_all) {
   return {.name = "links",
           .node_attributes = {{"name"}, {"line", true}},
           .edge_attributes = {{"statement"}},
@@ -77,10 +78,10 @@ TEST_CASE("what a mark reads, and which end is meant, stand beside what is refer
   const in_memory::Kb kb{std::string{text}};
   const std::string json = export_document({kb.kb, kb.dates, kb.sources, {}}, ExportAs::json, GraphOf::links);
   CHECK(holds(json, "\"from\": 3858241")); // a whole number stays one
-  const ExportGraph graph = graph_of_links(kb.kb, kb.sources);
+  const ExportGraph graph = graph_of_links(kb.kb, kb.sources, ReferenceTable{kb.kb});
   std::vector<std::string> edges;
   for (const ExportEdge& edge : graph.edges)
-    edges.push_back(graph.nodes[edge.from].id + " " + edge.label + " " + graph.nodes[edge.to].id);
+    edges.push_back(fmt::format("{} {} {}", graph.nodes[edge.from].id, edge.label, graph.nodes[edge.to].id));
   CHECK(edges == std::vector<std::string>{"mark:seal:mark-number.1 parent mark:seal",
                                           "card:six marks: 3,900,000 mark:seal", "card:six:timing.1 parent card:six",
                                           "card:six:timing.1 before: start period:late"});
