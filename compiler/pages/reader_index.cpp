@@ -2,9 +2,12 @@
 
 #include <array>
 #include <cstring>
+#include <deque>
+#include <span>
 #include <stdexcept>
-#include <unordered_map>
 
+#include <boost/unordered/unordered_flat_map.hpp>
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "pages/paths.hpp"
@@ -15,33 +18,70 @@ namespace {
 
 using Json = nlohmann::json;
 
+// As text, in which nothing is ever an unfinished character.
+std::string text_of(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
+
+// A JSON array of texts, or of arrays of numbers, that is written as it grows: as values, the verdicts of a large
+// knowledge base take ten times the memory of their text.
+class ArrayText {
+public:
+  ArrayText& open() {
+    separate();
+    text_ += '[';
+    return *this;
+  }
+  ArrayText& close() {
+    text_ += ']';
+    return *this;
+  }
+  ArrayText& number(std::int64_t value) {
+    separate();
+    const fmt::format_int digits{value};
+    text_.append(digits.data(), digits.size());
+    return *this;
+  }
+  ArrayText& numbers(std::span<const int> values) {
+    open();
+    for (const int value : values) number(value);
+    return close();
+  }
+  ArrayText& words(const std::string& text) {
+    separate();
+    const bool as_it_is =
+        std::ranges::all_of(text, [](char c) { return c >= ' ' && c <= '~' && c != '"' && c != '\\'; });
+    if (as_it_is)
+      text_.append(1, '"').append(text).append(1, '"');
+    else
+      text_ += text_of(text);
+    return *this;
+  }
+  [[nodiscard]] std::string finished() && { return std::move(text_ += "]"); }
+
+private:
+  void separate() {
+    if (text_.back() != '[') text_ += ',';
+  }
+  std::string text_ = "[";
+};
+
 // Words by number: each is kept once.
 class Texts {
 public:
   int operator()(std::string_view text) {
-    const auto [found, fresh] = numbers_.try_emplace(std::string{text}, static_cast<int>(texts_.size()));
-    if (fresh) texts_.push_back(text);
-    return found->second;
+    if (const auto found = numbers_.find(text); found != numbers_.end()) return found->second;
+    const int number = static_cast<int>(texts_.size());
+    numbers_.emplace(texts_.emplace_back(text), number);
+    return number;
   }
-  [[nodiscard]] const Json& all() const { return texts_; }
+  [[nodiscard]] std::string all() const {
+    ArrayText list;
+    for (const std::string& text : texts_) list.words(text);
+    return std::move(list).finished();
+  }
 
 private:
-  std::unordered_map<std::string, int> numbers_;
-  Json texts_ = Json::array();
-};
-
-// As text, in which nothing is ever an unfinished character.
-std::string text_of(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
-
-// A JSON array that is written as it grows: as values, the verdicts of a large knowledge base take ten times the memory
-// of their text.
-class ArrayText {
-public:
-  void push_back(const Json& item) { text_ += (text_.size() == 1 ? "" : ",") + text_of(item); }
-  [[nodiscard]] std::string finished() && { return std::move(text_ += "]"); }
-
-private:
-  std::string text_ = "[";
+  std::deque<std::string> texts_; // stay where they are
+  boost::unordered_flat_map<std::string_view, int, std::hash<std::string_view>> numbers_;
 };
 
 int basis_number(const std::optional<Basis>& basis) { return basis ? static_cast<int>(*basis) : -1; }
@@ -73,7 +113,7 @@ public:
 
 private:
   std::string part_;
-  std::unordered_map<std::string, int> places_;
+  boost::unordered_flat_map<std::string, int, std::hash<std::string>> places_;
 };
 
 // Texts come as their numbers in the index: each is looked up once for a part.
@@ -88,7 +128,7 @@ public:
   int text() {
     const int size = number();
     if (size <= again) return numbers_.at(static_cast<std::size_t>(again - size));
-    return numbers_.emplace_back(texts_(std::string{take(static_cast<std::size_t>(size))}));
+    return numbers_.emplace_back(texts_(take(static_cast<std::size_t>(size))));
   }
 
 private:
@@ -115,7 +155,7 @@ public:
     index["runs"] = runs();
     index["pairs"] = pairs();
     index["steps"] = std::move(steps_).finished();
-    index["texts"] = text_of(texts_.all());
+    index["texts"] = texts_.all();
     Json verdicts, bases, grounds, answers;
     for (std::size_t i = 0; i < verdict_count; ++i) verdicts.push_back(name(static_cast<Verdict>(i)));
     for (const Basis basis : all_bases) bases.push_back(name(basis));
@@ -142,8 +182,8 @@ private:
       const EntryIndex index{static_cast<std::uint32_t>(i)};
       const std::string path = path_of(kb_, index);
       if (path.empty()) continue;
-      list.push_back({texts_(singular_of(kb_.entries.entries[i].kind)), texts_(full_name_of(kb_, index)),
-                      texts_(kb_.address(index)), texts_(path), texts_(more(index))});
+      list.numbers(std::array{texts_(singular_of(kb_.entries.entries[i].kind)), texts_(full_name_of(kb_, index)),
+                              texts_(kb_.address(index)), texts_(path), texts_(more(index))});
     }
     return std::move(list).finished();
   }
@@ -168,8 +208,8 @@ private:
   std::string issues() {
     ArrayText list;
     for (const Issue& issue : kb_.issues)
-      list.push_back({texts_(name_of(kb_, issue.entry)), texts_(issue.address), texts_(path_of(kb_, issue.entry)),
-                      texts_(kb_.figures[at(issue.figure)].name)});
+      list.numbers(std::array{texts_(name_of(kb_, issue.entry)), texts_(issue.address),
+                              texts_(path_of(kb_, issue.entry)), texts_(kb_.figures[at(issue.figure)].name)});
     return std::move(list).finished();
   }
 
@@ -177,8 +217,8 @@ private:
     ArrayText list;
     for (std::size_t i = 0; i < kb_.runs.size(); ++i) {
       const Run& run = kb_.runs[i];
-      list.push_back({texts_(run_name_of(kb_, RunIndex{static_cast<std::uint32_t>(i)})), texts_(run.address),
-                      texts_(path_of(kb_, run.entry)), texts_(kb_.accessories[at(run.accessory)].name)});
+      list.numbers(std::array{texts_(run_name_of(kb_, RunIndex{static_cast<std::uint32_t>(i)})), texts_(run.address),
+                              texts_(path_of(kb_, run.entry)), texts_(kb_.accessories[at(run.accessory)].name)});
     }
     return std::move(list).finished();
   }
@@ -235,15 +275,15 @@ private:
 
   void add_part(IssueIndex issue, std::string_view part, ArrayText& list) {
     PartReader reader{part, texts_};
+    std::vector<int> grounds, steps, settles;
     for (const RunIndex run : runs_for(issue)) {
+      for (std::vector<int>* numbers : {&grounds, &steps, &settles}) numbers->clear();
       const int verdict = reader.number();
       const int basis = reader.number();
-      Json grounds = Json::array();
       for (int count = reader.number(); count > 0; --count) {
         grounds.push_back(reader.number());
         grounds.push_back(reader.text());
       }
-      std::vector<int> steps;
       for (int count = reader.number(); count > 0; --count) {
         const int statement = reader.text();
         const int step_basis = reader.number();
@@ -251,18 +291,17 @@ private:
         const int number = step({statement, step_basis, sources, reader.text()});
         if (std::ranges::find(steps, number) == steps.end()) steps.push_back(number);
       }
-      Json settles = Json::array();
       for (int count = reader.number(); count > 0; --count) settles.push_back(reader.text());
       const int gap = reader.text();
-      list.push_back(
-          {at(issue), at(run), verdict, basis, gap, std::move(grounds), std::move(steps), std::move(settles)});
+      list.open().number(static_cast<std::int64_t>(at(issue))).number(static_cast<std::int64_t>(at(run)));
+      list.number(verdict).number(basis).number(gap).numbers(grounds).numbers(steps).numbers(settles).close();
     }
   }
 
   // Statement, basis, sources and place.
   int step(const std::array<int, 4>& told) {
     const auto [found, fresh] = step_numbers_.try_emplace(told, static_cast<int>(step_numbers_.size()));
-    if (fresh) steps_.push_back(told);
+    if (fresh) steps_.numbers(told);
     return found->second;
   }
 
@@ -270,7 +309,7 @@ private:
   const LinkedKb& kb_;
   const IndexParts& parts_;
   Texts texts_;
-  std::map<std::array<int, 4>, int> step_numbers_;
+  boost::unordered_flat_map<std::array<int, 4>, int> step_numbers_;
   ArrayText steps_;
 };
 

@@ -17,12 +17,12 @@ void check_pairings_have_routes(const RuleInput& input, const Chronology& chrono
   }
   for (const Pairing& pairing : kb.pairings) {
     if (pairing.refuted || pairing.evidence.disputed) continue;
-    const auto route_on_record = [&](bool with_proof) {
+    const auto route_on_record = [&](RouteTelling telling) {
       return route_of(kb, distances, pairing.run, pairing.issue, kb.leftover_of(pairing.issue), Basis::conjectured,
-                      with_proof);
+                      telling);
     };
-    if (route_on_record(false).answer != Answer::no) continue;
-    RouteAnswer route = route_on_record(true);
+    if (route_on_record(RouteTelling::answer).answer != Answer::no) continue;
+    RouteAnswer route = route_on_record(RouteTelling::proof);
     Diagnostic apart;
     apart.code = Code::pairing_misrouted;
     apart.place = pairing.evidence.place;

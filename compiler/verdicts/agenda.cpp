@@ -4,8 +4,8 @@
 #include <map>
 #include <tuple>
 
+#include "verdicts/held_orders.hpp"
 #include "verdicts/pinned.hpp"
-#include "verdicts/route.hpp"
 
 namespace coeval {
 namespace {
@@ -15,6 +15,7 @@ struct OpenPair {
   RunIndex run{};
   IssueIndex issue{};
   Answer place{};
+  Answer time{};
   Answer route{};
   std::vector<PinnedDistances::Question> questions;
   std::size_t tried = 0; // the number of the end for which it was last looked at
@@ -73,8 +74,8 @@ std::vector<AgendaStep> steps_of(const std::vector<AgendaPair>& pairs, const Pin
 class AgendaBuilder {
 public:
   AgendaBuilder(const LinkedKb& kb, const Chronology& chronology, Basis weakest)
-      : kb_(kb), chronology_(chronology), weakest_(weakest), distances_(chronology, weakest),
-        asking_(chronology.graph().points()) {}
+      : kb_(kb), chronology_(chronology), weakest_(weakest), orders_(kb, chronology, weakest),
+        distances_(chronology, weakest), asking_(chronology.graph().points()) {}
 
   Agenda build() {
     for (std::size_t i = 0; i < kb_.issues.size(); ++i) look_at(IssueIndex{static_cast<std::uint32_t>(i)});
@@ -96,28 +97,48 @@ public:
   }
 
 private:
+  // Judged as in verdicts/matrix.cpp, on one basis.
   void look_at(IssueIndex index) {
     const Issue& issue = kb_.issues[at(index)];
-    Judge judge{kb_, chronology_, weakest_}; // for one issue, so that no more than its rows are kept
+    orders_.choose(issue.span, kb_.leftover_of(index));
     std::vector<AccessoryIndex> seen;
     for (const Takes& takes : issue.takes) {
       if (std::ranges::find(seen, takes.accessory) != seen.end()) continue;
       seen.push_back(takes.accessory);
-      for (const Judgement& judgement : judge.outfit(index, takes))
-        if (judgement.verdict == Verdict::open) take(judgement);
+      std::vector<OpenPair> open;
+      for (const MouldIndex mould : kb_.accessories[at(takes.accessory)].moulds)
+        for (const RunIndex run : kb_.moulds[at(mould)].runs)
+          if (auto pair = open_pair(run, index)) open.push_back(std::move(*pair));
+      std::ranges::sort(
+          open, {}, [&](const OpenPair& pair) -> const auto& { return kb_.runs[at(pair.run)].address; });
+      for (OpenPair& pair : open) take(std::move(pair));
     }
   }
 
-  void take(const Judgement& judgement) {
-    ++agenda_.open;
-    const Run& run = kb_.runs[at(judgement.run)];
-    const Issue& issue = kb_.issues[at(judgement.issue)];
-    const Answer route = judgement.ground(Ground::route).answer;
-    if (route != Answer::yes && !run.plant) ++plants_[run.entry];
-    if (route != Answer::yes && !issue.packer) ++plants_[issue.entry];
-    if (judgement.ground(Ground::time).answer == Answer::undecided) ++agenda_.undecided_in_time;
+  std::optional<OpenPair> open_pair(RunIndex run_index, IssueIndex issue_index) {
+    const Run& run = kb_.runs[at(run_index)];
+    const Issue& issue = kb_.issues[at(issue_index)];
+    const SpanDays days = days_of(chronology_, run.span);
+    OpenPair pair{.run = run_index, .issue = issue_index};
+    pair.time = orders_.choose_run(run.span, days).answer;
+    if (pair.time == Answer::no) return {};
+    pair.place = find_place(kb_, run, issue, weakest_).answer;
+    const Verdict recorded = find_record(kb_, run_index, issue_index, weakest_).verdict;
+    pair.route =
+        route_of(kb_, orders_, journey_of(kb_, run_index, issue_index, weakest_), weakest_, RouteTelling::answer)
+            .answer;
+    if (verdict_of(pair.place, {.answer = pair.time}, recorded, pair.route) != Verdict::open) return {};
+    return pair;
+  }
 
-    OpenPair pair{judgement.run, judgement.issue, judgement.ground(Ground::place).answer, route, {}};
+  void take(OpenPair pair) {
+    ++agenda_.open;
+    const Run& run = kb_.runs[at(pair.run)];
+    const Issue& issue = kb_.issues[at(pair.issue)];
+    if (pair.route != Answer::yes && !run.plant) ++plants_[run.entry];
+    if (pair.route != Answer::yes && !issue.packer) ++plants_[issue.entry];
+    if (pair.time == Answer::undecided) ++agenda_.undecided_in_time;
+
     for (const TimeSpanIndex span : {run.span, issue.span}) {
       distances_.keep(start_of(span));
       distances_.keep(end_of(span));
@@ -142,7 +163,7 @@ private:
     if (time.answer == Answer::no || pair.route == Answer::yes)
       return verdict_of(pair.place, time, Verdict::open, pair.route);
     const RouteAnswer route =
-        route_of(kb_, distances_, pair.run, pair.issue, kb_.leftover_of(pair.issue), weakest_, false);
+        route_of(kb_, distances_, pair.run, pair.issue, kb_.leftover_of(pair.issue), weakest_, RouteTelling::answer);
     return verdict_of(pair.place, time, Verdict::open, route.answer);
   }
 
@@ -215,6 +236,7 @@ private:
   const Chronology& chronology_;
   Basis weakest_;
   Agenda agenda_;
+  HeldOrders orders_;
   PinnedDistances distances_;
   std::vector<OpenPair> open_;
   std::vector<std::vector<std::size_t>> asking_; // of each point: the open verdicts that ask about it, by number

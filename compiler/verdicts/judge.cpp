@@ -300,7 +300,8 @@ Judgement Judge::judge(RunIndex run_index, IssueIndex issue_index, bool with_pro
   if (ground(Ground::place).answer == Answer::undecided)
     judgement.would_settle.push_back(fmt::format("what {} was sold with", issue.address));
   const OrderAnswer order = time(judgement, run, issue, with_proof);
-  RouteAnswer route = route_of(kb_, distances_, run_index, issue_index, leftover_of(issue_index), weakest_, with_proof);
+  RouteAnswer route = route_of(kb_, distances_, run_index, issue_index, leftover_of(issue_index), weakest_,
+                               with_proof ? RouteTelling::proof : RouteTelling::words);
   ground(Ground::route) = {route.answer, route.basis, std::move(route.words), std::move(route.proof)};
   for (std::string& line : route.would_settle) judgement.would_settle.push_back(std::move(line));
   const Verdict recorded = record(judgement);

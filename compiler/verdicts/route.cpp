@@ -209,10 +209,9 @@ private:
 } // namespace
 
 RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue, const Leftover* leftover,
-                     Basis weakest, bool with_proof) {
+                     Basis weakest, RouteTelling telling) {
   FoundOrders orders{kb, distances, run, issue, leftover, weakest};
-  return route_of(kb, orders, journey_of(kb, run, issue, weakest), weakest,
-                  with_proof ? RouteTelling::proof : RouteTelling::words);
+  return route_of(kb, orders, journey_of(kb, run, issue, weakest), weakest, telling);
 }
 
 Journey journey_of(const LinkedKb& kb, RunIndex run, IssueIndex issue, Basis weakest) {

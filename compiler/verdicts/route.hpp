@@ -13,13 +13,16 @@ struct RouteAnswer {
   std::vector<std::string> would_settle;
 };
 
+// How much is told of an answer: nothing but itself and its basis, in words too, or with its proof.
+enum class RouteTelling : std::uint8_t { answer, words, proof };
+
 // A chain of routes carries the run's accessory from its plant to the packer, each hop open when the one before could
 // feed it. No only where every plant that such a chain could start or pass from is said to have all its routes entered:
 // silence is not a no. `leftover` is the policy on stock that holds for the issue; nothing for none. Chains of more
 // than `most_hops` routes are not followed; where one could exist, the answer is undecided rather than no.
 inline constexpr int most_hops = 4;
 [[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue,
-                                   const Leftover* leftover, Basis weakest, bool with_proof);
+                                   const Leftover* leftover, Basis weakest, RouteTelling telling);
 
 // Where the search takes its answers about two spans from: could something from the one have gone into the other? The
 // run and the issue are those that the search is for.
@@ -52,8 +55,6 @@ struct Journey {
 };
 [[nodiscard]] Journey journey_of(const LinkedKb& kb, RunIndex run, IssueIndex issue, Basis weakest);
 
-// How much is told of an answer: nothing but itself and its basis, in words too, or with its proof.
-enum class RouteTelling : std::uint8_t { answer, words, proof };
 [[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Orders& orders, const Journey& journey, Basis weakest,
                                    RouteTelling telling);
 
