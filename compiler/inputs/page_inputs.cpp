@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include <boost/pending/disjoint_sets.hpp>
+#include <boost/unordered/unordered_flat_map.hpp>
 
 #include "inputs/gathered.hpp"
 #include "links/asset_path.hpp"
@@ -20,6 +21,12 @@ using Families = boost::disjoint_sets_with_storage<>;
 bool is_local(Kind kind) {
   return kind == Kind::figure || kind == Kind::issue || kind == Kind::accessory || kind == Kind::mould ||
          kind == Kind::run || kind == Kind::repro;
+}
+
+// Their pages list all that refers to them.
+bool lists_referring(Kind kind) {
+  return kind == Kind::card || kind == Kind::plant || kind == Kind::route || kind == Kind::mark ||
+         kind == Kind::feature || kind == Kind::source;
 }
 
 template <class Item> void keep_once(std::vector<Item>& list) {
@@ -57,6 +64,55 @@ public:
     return all;
   }
 
+  // After `by_file`. A page that lists what refers to its entry follows from the whole file of each of these.
+  std::vector<std::optional<ContentHash>> by_entry() {
+    std::vector<std::optional<ContentHash>> all(kb_.entries.entries.size());
+    const boost::unordered_flat_map<std::uint32_t, std::vector<std::size_t>> referring = files_that_refer();
+    const auto add_referring = [&](EntryIndex to, Gathered& inputs) {
+      if (const auto files = referring.find(static_cast<std::uint32_t>(to)); files != referring.end())
+        for (const std::size_t file : files->second) inputs.add(around(file));
+    };
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const EntryIndex index{static_cast<std::uint32_t>(i)};
+      if (!lists_referring(kb_.entries[index].kind)) continue;
+      Gathered inputs;
+      inputs.add(everywhere_).add(around(file_of(index)));
+      for (const ContentHash& line : lines_) inputs.add(line);
+      add_referring(index, inputs);
+      if (kb_.entries[index].kind == Kind::plant) inputs.add(plants_[kb_.position[i]]);
+      if (kb_.entries[index].kind == Kind::route)
+        for (const PlantIndex plant : {kb_.routes[kb_.position[i]].from, kb_.routes[kb_.position[i]].to})
+          if (at(plant) < kb_.plants.size()) {
+            inputs.add(plants_[at(plant)]);
+            add_referring(kb_.plants[at(plant)].entry, inputs);
+          }
+      all[i] = inputs.hash();
+    }
+    return all;
+  }
+
+  // After `by_file`. Everything that goes into a slot, with its reproductions.
+  std::map<std::string, ContentHash, std::less<>> by_slot() {
+    std::map<std::string, std::vector<std::size_t>> files;
+    const auto add = [&](AccessoryIndex accessory, EntryIndex entry) {
+      files[kb_.accessories[at(accessory)].slot].push_back(file_of(entry));
+    };
+    for (std::size_t i = 0; i < kb_.accessories.size(); ++i)
+      add(AccessoryIndex{static_cast<std::uint32_t>(i)}, kb_.accessories[i].entry);
+    for (const Mould& mould : kb_.moulds) add(mould.accessory, mould.entry);
+    for (const Run& run : kb_.runs) add(run.accessory, run.entry);
+    for (const Repro& repro : kb_.repros) add(repro.accessory, repro.entry);
+    std::map<std::string, ContentHash, std::less<>> all;
+    for (auto& [slot, those] : files) {
+      keep_once(those);
+      Gathered inputs;
+      inputs.add(everywhere_);
+      for (const std::size_t file : those) inputs.add(around(file));
+      all[slot] = inputs.hash();
+    }
+    return all;
+  }
+
   // After `by_file`. A claim may stand in one file with thousands, so what it states is looked at by itself.
   std::vector<ContentHash> by_claim() {
     std::vector<ContentHash> all;
@@ -73,6 +129,20 @@ public:
   }
 
 private:
+  // Of each entry whose page lists them.
+  [[nodiscard]] boost::unordered_flat_map<std::uint32_t, std::vector<std::size_t>> files_that_refer() const {
+    boost::unordered_flat_map<std::uint32_t, std::vector<std::size_t>> referring;
+    for (std::size_t file = 0; file < files_.size(); ++file)
+      for (const EntryIndex target : files_[file].targets) {
+        EntryIndex listing = target;
+        while (kb_.entries[listing].parent != no_entry) listing = kb_.entries[listing].parent;
+        if (!lists_referring(kb_.entries[listing].kind)) continue;
+        std::vector<std::size_t>& files = referring[static_cast<std::uint32_t>(listing)];
+        if (files.empty() || files.back() != file) files.push_back(file);
+      }
+    return referring;
+  }
+
   struct FileFacts {
     bool local = false;
     ContentHash hash;
@@ -85,6 +155,11 @@ private:
     return static_cast<std::size_t>(kb_.entries[entry].place.file);
   }
   [[nodiscard]] const ContentHash& file_hash(std::size_t file) const { return files_[file].hash; }
+
+  const ContentHash& around(std::size_t file) {
+    if (!around_[file]) around_[file] = around_of(file);
+    return *around_[file];
+  }
 
   void read_files() {
     for (std::size_t file = 0; file < files_.size(); ++file) {
@@ -310,18 +385,29 @@ PageInputs::PageInputs(const Site& site, const PictureWords& picture_words) : kb
   if (!reader.complete()) return;
   by_file_ = reader.by_file();
   by_claim_ = reader.by_claim();
+  by_entry_ = reader.by_entry();
+  by_slot_ = reader.by_slot();
 }
 
 std::optional<ContentHash> PageInputs::of(const PlannedPage& page) const {
-  if (page.entry == no_entry || by_file_.empty()) return {};
+  if (by_file_.empty()) return {};
+  Gathered inputs;
+  if (page.kind == PageKind::key && page.entry == no_entry) {
+    const auto slot = by_slot_.find(page.topic);
+    if (slot == by_slot_.end()) return {};
+    return inputs.add(slot->second).add(page.kind).add(page.path).hash();
+  }
+  if (page.entry == no_entry) return {};
   const Entry& entry = kb_.entries[page.entry];
-  std::optional<ContentHash> inputs;
   if (page.kind == PageKind::claim)
-    inputs = by_claim_[kb_.position[at(page.entry)]];
-  else if (is_local(entry.kind))
-    inputs = by_file_[static_cast<std::size_t>(entry.place.file)];
-  if (!inputs) return {};
-  return Gathered{}.add(*inputs).add(page.kind).add(page.path).add(kb_.address(page.entry)).hash();
+    inputs.add(by_claim_[kb_.position[at(page.entry)]]);
+  else if (is_local(entry.kind) && by_file_[static_cast<std::size_t>(entry.place.file)])
+    inputs.add(*by_file_[static_cast<std::size_t>(entry.place.file)]);
+  else if (const auto& listing = by_entry_[at(page.entry)])
+    inputs.add(*listing);
+  else
+    return {};
+  return inputs.add(page.kind).add(page.path).add(kb_.address(page.entry)).hash();
 }
 
 } // namespace coeval

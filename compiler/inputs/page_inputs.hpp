@@ -11,10 +11,13 @@
 //             count;
 //   grounds   of marks, plants with all routes that connect them, the line with its periods, all features: their files.
 //
-// Pages that list much of the knowledge base (plants, sources, cards, lists …) have none: there are few of them.
+// Of an entry that others refer to (a card, a plant, a route, a mark, a feature, a source) it is the files of all these
+// with what they refer to; of a slot, those of all that goes into it. Pages that list much of the knowledge base have
+// none: the lists, periods, lines, markets, the agenda …
 #pragma once
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -39,6 +42,8 @@ private:
   const LinkedKb& kb_;
   std::vector<std::optional<ContentHash>> by_file_; // of pages whose entry stands in the file
   std::vector<ContentHash> by_claim_;
+  std::vector<std::optional<ContentHash>> by_entry_; // of pages that list what refers to their entry
+  std::map<std::string, ContentHash, std::less<>> by_slot_;
 };
 
 } // namespace coeval

@@ -157,6 +157,7 @@ std::optional<std::map<std::string, Said>> read_pages(const Texts& texts, const 
 struct Seen {
   int versions = 0;
   std::size_t same_inputs = 0;
+  std::size_t same_inputs_of_sources = 0; // which list what rests on them
   std::size_t other_inputs = 0;
 };
 
@@ -182,6 +183,7 @@ Seen compare_versions(Original original, std::uint64_t seed, int rounds) {
         continue;
       }
       ++seen.same_inputs;
+      if (path.starts_with("sources/")) ++seen.same_inputs_of_sources;
       if (same_page) continue;
       for (const auto& [file, text] : edited)
         if (texts.at(file) != text) FAIL_CHECK("round " << round << ", an edit of " << file << ": " << path);
@@ -200,6 +202,7 @@ TEST_CASE("a page of the demo stays the same while its inputs do") {
   const Seen seen = compare_versions(demo(), seed, 8 * more_rounds());
   CHECK(seen.versions > 2);
   CHECK(seen.same_inputs > 0);
+  CHECK(seen.same_inputs_of_sources > 0);
   CHECK(seen.other_inputs > 0);
 }
 
@@ -209,5 +212,6 @@ TEST_CASE("a page of a generated knowledge base stays the same while its inputs 
   const Seen seen = compare_versions(generated_kb(seed), seed, 20 * more_rounds());
   CHECK(seen.versions > 5);
   CHECK(seen.same_inputs > 0);
+  CHECK(seen.same_inputs_of_sources > 0);
   CHECK(seen.other_inputs > 0);
 }
