@@ -1,10 +1,8 @@
 #include "files/load.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <optional>
 #include <system_error>
-#include <thread>
 #include <utility>
 
 #include <fmt/format.h>
@@ -12,6 +10,7 @@
 #include "files/find.hpp"
 #include "files/gather.hpp"
 #include "files/open_file.hpp"
+#include "threads/share_out.hpp"
 
 namespace coeval {
 namespace {
@@ -38,23 +37,6 @@ void read(Job& job, std::size_t most) {
   }
 }
 
-// Does `work(i)` for every i below `count`, each once, on several threads.
-template <class Work> void in_parallel(std::size_t count, unsigned threads, const Work& work) {
-  std::atomic<std::size_t> next{0};
-  const auto worker = [&] {
-    for (std::size_t i = next++; i < count; i = next++) work(i);
-  };
-  constexpr std::size_t worth_a_thread = 8; // files
-  const std::size_t wanted =
-      threads != 0 ? threads : std::min<std::size_t>(std::thread::hardware_concurrency(), count / worth_a_thread);
-  std::vector<std::jthread> helpers;
-  try {
-    while (helpers.size() + 1 < wanted) helpers.emplace_back(worker);
-  } catch (const std::system_error&) { // no more threads to be had: those there are do it all
-  }
-  worker();
-}
-
 } // namespace
 
 LoadResult load_sources(const std::filesystem::path& root, Diagnostics& out, const LoadLimits& limits) {
@@ -63,13 +45,16 @@ LoadResult load_sources(const std::filesystem::path& root, Diagnostics& out, con
   FoundFiles found = find_files(root, limits.files, out);
   if (found.entries.empty() && found.complete) out.report(nothing_to_read(result.sources.root));
   result.sources.assets = std::move(found.assets);
+  result.sources.files.reserve(found.entries.size());
 
   std::vector<Job> jobs;
   jobs.reserve(found.entries.size());
   for (const auto& [relative, path] : found.entries) jobs.push_back({&relative, &path, {}, {}, {}});
   // Spans are 32 bits wide.
   const std::size_t most = std::min<std::size_t>(limits.file_bytes, 0xfffffffeU);
-  in_parallel(jobs.size(), limits.threads, [&](std::size_t i) { read(jobs[i], most); });
+  constexpr std::size_t worth_a_thread = 8; // files
+  const std::size_t threads = limits.threads != 0 ? limits.threads : threads_worth(jobs.size(), worth_a_thread);
+  share_among(threads, jobs.size(), [&](std::size_t i, std::size_t) { read(jobs[i], most); });
 
   for (Job& job : jobs) {
     out.merge(std::move(job.out));

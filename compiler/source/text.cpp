@@ -46,37 +46,50 @@ std::optional<std::size_t> first_bad_byte(std::string_view text) {
   return {};
 }
 
-SourceFile::SourceFile(std::string path, std::string text)
-    : path_(std::move(path)), text_(std::make_shared<const std::string>(std::move(text))),
-      ascii_(ascii_prefix(*text_) == text_->size()) {
-  const std::string_view all = *text_;
+SourceFile::SourceFile(std::string path, std::string text) : path_(std::move(path)) {
+  const auto content = std::make_shared<Content>();
+  content->text = std::move(text);
+  content_ = content;
+}
+
+SourceFile::Lines SourceFile::lines_of(std::string_view text) {
+  Lines lines;
+  lines.ascii = ascii_prefix(text) == text.size();
   Milestone here;
-  if (all.starts_with(byte_order_mark)) here.byte = static_cast<std::uint32_t>(byte_order_mark.size());
-  line_starts_.reserve(static_cast<std::size_t>(std::ranges::count(all, '\n')) + 1);
-  line_starts_.push_back(here.byte);
-  for (std::size_t end = all.find('\n', here.byte); end != std::string_view::npos; end = all.find('\n', end + 1))
-    line_starts_.push_back(static_cast<std::uint32_t>(end) + 1);
-  if (ascii_) return;
-  milestones_.push_back(here);
-  while (here.byte < size()) {
-    if (here.byte - milestones_.back().byte >= milestone_gap) milestones_.push_back(here);
-    here.byte += static_cast<std::uint32_t>(code_point_size(all.substr(here.byte, 4)));
+  if (text.starts_with(byte_order_mark)) here.byte = static_cast<std::uint32_t>(byte_order_mark.size());
+  lines.starts.reserve(static_cast<std::size_t>(std::ranges::count(text, '\n')) + 1);
+  lines.starts.push_back(here.byte);
+  for (std::size_t end = text.find('\n', here.byte); end != std::string_view::npos; end = text.find('\n', end + 1))
+    lines.starts.push_back(static_cast<std::uint32_t>(end) + 1);
+  if (lines.ascii) return lines;
+  lines.milestones.push_back(here);
+  while (here.byte < text.size()) {
+    if (here.byte - lines.milestones.back().byte >= milestone_gap) lines.milestones.push_back(here);
+    here.byte += static_cast<std::uint32_t>(code_point_size(text.substr(here.byte, 4)));
     ++here.points;
   }
+  return lines;
+}
+
+const SourceFile::Lines& SourceFile::lines() const {
+  std::call_once(content_->counted, [this] { content_->lines = lines_of(content_->text); });
+  return content_->lines;
 }
 
 std::uint32_t SourceFile::line_end(std::uint32_t number) const {
-  if (number >= line_count()) return size();
-  const std::uint32_t start = line_starts_[number - 1];
-  std::uint32_t end = line_starts_[number] - 1;
-  if (end > start && (*text_)[end - 1] == '\r') --end;
+  const std::vector<std::uint32_t>& starts = lines().starts;
+  if (number >= starts.size()) return size();
+  const std::uint32_t start = starts[number - 1];
+  std::uint32_t end = starts[number] - 1;
+  if (end > start && text()[end - 1] == '\r') --end;
   return end;
 }
 
 SourceFile::Milestone SourceFile::boundary(std::uint32_t byte) const {
-  if (ascii_) return {byte, byte};
-  const auto after = std::ranges::upper_bound(milestones_, byte, {}, &Milestone::byte);
-  if (after == milestones_.begin()) return milestones_.front(); // inside the byte order mark
+  if (lines().ascii) return {byte, byte};
+  const std::vector<Milestone>& milestones = lines().milestones;
+  const auto after = std::ranges::upper_bound(milestones, byte, {}, &Milestone::byte);
+  if (after == milestones.begin()) return milestones.front(); // inside the byte order mark
   Milestone here = *std::prev(after);
   while (here.byte < byte) {
     const auto next = here.byte + static_cast<std::uint32_t>(code_point_size(text().substr(here.byte, 4)));
@@ -89,30 +102,32 @@ SourceFile::Milestone SourceFile::boundary(std::uint32_t byte) const {
 
 LineColumn SourceFile::position(std::uint32_t byte) const {
   byte = std::min(byte, size());
-  const auto after = std::ranges::upper_bound(line_starts_, byte);
-  if (after == line_starts_.begin()) return {}; // inside the byte order mark
+  const std::vector<std::uint32_t>& starts = lines().starts;
+  const auto after = std::ranges::upper_bound(starts, byte);
+  if (after == starts.begin()) return {}; // inside the byte order mark
   const std::uint32_t start = *std::prev(after);
-  return {static_cast<std::uint32_t>(after - line_starts_.begin()), boundary(byte).points - boundary(start).points + 1};
+  return {static_cast<std::uint32_t>(after - starts.begin()), boundary(byte).points - boundary(start).points + 1};
 }
 
 std::uint32_t SourceFile::byte(LineColumn place) const {
-  if (place.line == 0) return line_starts_.front();
-  if (place.line > line_count()) return size();
-  const std::uint32_t start = line_starts_[place.line - 1];
+  const auto& [ascii, starts, milestones] = lines();
+  if (place.line == 0) return starts.front();
+  if (place.line > starts.size()) return size();
+  const std::uint32_t start = starts[place.line - 1];
   const std::uint32_t end = line_end(place.line);
   if (place.column <= 1) return start;
-  if (ascii_) return place.column - 1 < end - start ? start + place.column - 1 : end;
+  if (ascii) return place.column - 1 < end - start ? start + place.column - 1 : end;
   if (end - start <= milestone_gap) { // most lines: shorter to walk than to look up
     std::uint32_t byte = start;
     for (std::uint32_t column = 1; column < place.column && byte < end; ++column)
-      byte += static_cast<unsigned char>((*text_)[byte]) < 0x80
+      byte += static_cast<unsigned char>(text()[byte]) < 0x80
                   ? 1
                   : static_cast<std::uint32_t>(code_point_size(text().substr(byte, 4)));
     return std::min(byte, end);
   }
   // 64 bits: a column may be any number.
   const std::uint64_t wanted = std::uint64_t{boundary(start).points} + place.column - 1;
-  const auto after = std::ranges::upper_bound(milestones_, wanted, {}, &Milestone::points);
+  const auto after = std::ranges::upper_bound(milestones, wanted, {}, &Milestone::points);
   Milestone here = *std::prev(after);
   while (here.points < wanted && here.byte < end) {
     here.byte += static_cast<std::uint32_t>(code_point_size(text().substr(here.byte, 4)));
@@ -123,7 +138,7 @@ std::uint32_t SourceFile::byte(LineColumn place) const {
 
 std::string_view SourceFile::line(std::uint32_t number) const {
   if (number == 0 || number > line_count()) return {};
-  const std::uint32_t start = line_starts_[number - 1];
+  const std::uint32_t start = lines().starts[number - 1];
   return text().substr(start, line_end(number) - start);
 }
 

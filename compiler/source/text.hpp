@@ -1,8 +1,8 @@
 // source/text.hpp: where in which file does something stand?
 //
-// A SourceSet is the bytes of a knowledge base as they were read, in a fixed order (sorted by path), together with the
-// line table of each file. Every later stage keeps only Spans: byte ranges into one of these files. Nothing here reads
-// a disk or reports a mistake.
+// A SourceSet is the bytes of a knowledge base as they were read, in a fixed order (sorted by path). Every later stage
+// keeps only Spans: byte ranges into one of these files. Their lines are counted when somebody first asks for one,
+// which for most files nobody does. Nothing here reads a disk or reports a mistake.
 #pragma once
 
 #include <compare>
@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <mutex>
 #include <optional>
 #include <set>
 #include <string>
@@ -47,9 +48,9 @@ public:
   SourceFile(std::string path, std::string text);
 
   [[nodiscard]] const std::string& path() const { return path_; }
-  [[nodiscard]] std::string_view text() const { return *text_; }
+  [[nodiscard]] std::string_view text() const { return content_->text; }
   // The same, for whoever keeps views of it longer than the file; it never moves.
-  [[nodiscard]] std::shared_ptr<const std::string> shared_text() const { return text_; }
+  [[nodiscard]] std::shared_ptr<const std::string> shared_text() const { return {content_, &content_->text}; }
 
   // The line and column of a byte. A byte past the end counts as the end; a byte inside a code point as its first byte.
   [[nodiscard]] LineColumn position(std::uint32_t byte) const;
@@ -57,7 +58,7 @@ public:
   [[nodiscard]] std::uint32_t byte(LineColumn place) const;
   // The text of a line, counted from 1, without its line break.
   [[nodiscard]] std::string_view line(std::uint32_t number) const;
-  [[nodiscard]] std::uint32_t line_count() const { return static_cast<std::uint32_t>(line_starts_.size()); }
+  [[nodiscard]] std::uint32_t line_count() const { return static_cast<std::uint32_t>(lines().starts.size()); }
 
 private:
   // A byte at which a code point begins, and how many code points come before it.
@@ -66,16 +67,27 @@ private:
     std::uint32_t points = 0;
   };
 
-  [[nodiscard]] std::uint32_t size() const { return static_cast<std::uint32_t>(text_->size()); }
+  struct Lines {
+    bool ascii = true;                 // a code point is a byte, so that columns need no milestones
+    std::vector<std::uint32_t> starts; // byte of each line's first character
+    std::vector<Milestone> milestones; // one every few hundred bytes, so that no question walks through a long line
+  };
+
+  struct Content {
+    std::string text;
+    mutable std::once_flag counted; // any thread may be the first to ask
+    mutable Lines lines;
+  };
+
+  [[nodiscard]] static Lines lines_of(std::string_view text);
+  [[nodiscard]] const Lines& lines() const;
+  [[nodiscard]] std::uint32_t size() const { return static_cast<std::uint32_t>(text().size()); }
   [[nodiscard]] std::uint32_t
   line_end(std::uint32_t number) const;                       // the byte of its line break, or the end of the file
   [[nodiscard]] Milestone boundary(std::uint32_t byte) const; // of the code point that the byte is part of
 
   std::string path_;
-  std::shared_ptr<const std::string> text_;
-  bool ascii_;                             // a code point is a byte, so that columns need no milestones
-  std::vector<std::uint32_t> line_starts_; // byte of each line's first character
-  std::vector<Milestone> milestones_;      // one every few hundred bytes, so that no question walks through a long line
+  std::shared_ptr<const Content> content_;
 };
 
 struct SourceSet {

@@ -9,18 +9,25 @@
 namespace coeval {
 
 void share_out(std::size_t count, std::size_t worth_a_thread, const std::function<void(std::size_t)>& work) {
+  share_among(threads_worth(count, worth_a_thread), count, [&](std::size_t piece, std::size_t) { work(piece); });
+}
+
+std::size_t threads_worth(std::size_t count, std::size_t worth_a_thread) {
+  const std::size_t worth = count / std::max<std::size_t>(1, worth_a_thread);
+  return std::max<std::size_t>(1, std::min<std::size_t>(std::thread::hardware_concurrency(), worth));
+}
+
+void share_among(std::size_t threads, std::size_t count, const std::function<void(std::size_t, std::size_t)>& work) {
   std::atomic<std::size_t> next{0};
-  const auto take_part = [&] {
-    for (std::size_t piece = next++; piece < count; piece = next++) work(piece);
+  const auto take_part = [&](std::size_t thread) {
+    for (std::size_t piece = next++; piece < count; piece = next++) work(piece, thread);
   };
-  const std::size_t threads =
-      std::min<std::size_t>(std::thread::hardware_concurrency(), count / std::max<std::size_t>(1, worth_a_thread));
   std::vector<std::jthread> helpers; // joined when they go out of scope
   try {
-    while (helpers.size() + 1 < threads) helpers.emplace_back(take_part);
+    for (std::size_t thread = 1; thread < threads; ++thread) helpers.emplace_back(take_part, thread);
   } catch (const std::system_error&) { // no more threads to be had
   }
-  take_part();
+  take_part(0);
 }
 
 } // namespace coeval

@@ -12,4 +12,11 @@ namespace coeval {
 // other one looks at. Where the system gives no threads, those that there are do it all. Work must not throw.
 void share_out(std::size_t count, std::size_t worth_a_thread, const std::function<void(std::size_t)>& work);
 
+// How many threads that would be, at least one.
+[[nodiscard]] std::size_t threads_worth(std::size_t count, std::size_t worth_a_thread);
+
+// The same on that many threads, one or more. work(piece, thread) is also told which one does it, counted from 0: what
+// a thread gathers over all its pieces may lie apart from what others do.
+void share_among(std::size_t threads, std::size_t count, const std::function<void(std::size_t, std::size_t)>& work);
+
 } // namespace coeval

@@ -2,6 +2,7 @@
 // threads.
 #include "threads/share_out.hpp"
 
+#include <algorithm>
 #include <atomic>
 #include <thread>
 #include <vector>
@@ -22,6 +23,22 @@ TEST_CASE("every piece is done once") {
 TEST_CASE("little work stays on the thread that asks for it") {
   const std::thread::id self = std::this_thread::get_id();
   coeval::share_out(9, 5, [&](std::size_t) { CHECK(std::this_thread::get_id() == self); });
+}
+
+TEST_CASE("a thread keeps what it gathers apart from the others") {
+  for (const std::size_t threads : {1U, 2U, 6U}) {
+    std::vector<std::vector<std::size_t>> gathered(threads);
+    coeval::share_among(threads, 1000,
+                        [&](std::size_t piece, std::size_t thread) { gathered.at(thread).push_back(piece); });
+    std::vector<std::size_t> all;
+    for (const std::vector<std::size_t>& own : gathered) {
+      CHECK(std::ranges::is_sorted(own));
+      all.insert(all.end(), own.begin(), own.end());
+    }
+    std::ranges::sort(all);
+    REQUIRE(all.size() == 1000);
+    for (std::size_t i = 0; i < all.size(); ++i) CHECK(all[i] == i);
+  }
 }
 
 } // namespace
