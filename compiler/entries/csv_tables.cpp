@@ -265,7 +265,8 @@ std::vector<Entry> read_csv_file(const SourceSet& sources, FileIndex file, Value
   SourceSet written;
   written.files.emplace_back(source.path(), toml.text);
   Diagnostics found;
-  std::vector<Entry> entries = read_file(written, FileIndex{0}, Language::shelf, store, found);
+  TomlTree tree;
+  std::vector<Entry> entries = read_file(written, FileIndex{0}, Language::shelf, tree, store, found);
   const Span whole{file, 0, 0};
   const auto move = [&](Span& place) { place = cell_at(toml, place, whole); };
   for (Entry& entry : entries) {
@@ -273,7 +274,7 @@ std::vector<Entry> read_csv_file(const SourceSet& sources, FileIndex file, Value
     std::vector<Field> fields{entry.fields.begin(), entry.fields.end()};
     for (Field& field : fields) {
       move(field.place);
-      field.key_place = field.place;
+      field.key_begin = field.place.begin;
       if (const auto* words = std::get_if<Words>(&field.value)) {
         std::vector<Word> moved{words->begin(), words->end()};
         for (Word& word : moved) move(word.place);

@@ -98,11 +98,17 @@ template <class Type> [[nodiscard]] const Type* value_if(const Value& value) {
   }
 }
 
+// 48 bytes: a knowledge base of a million runs has 29 million of them.
 struct Field {
   const KeySpec* spec = nullptr;
-  Span key_place;
   Span place;
+  std::uint32_t key_begin = 0; // in the same file
   Value value;
+
+  // Where the key is written; of one in quotes, where it would end without them.
+  [[nodiscard]] Span key_place() const {
+    return {place.file, key_begin, key_begin + static_cast<std::uint32_t>(spec->name.size())};
+  }
 };
 
 struct Entry {

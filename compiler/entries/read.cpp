@@ -1,13 +1,12 @@
 #include "entries/read.hpp"
 
 #include <algorithm>
-#include <atomic>
-#include <functional>
 #include <memory>
-#include <thread>
+#include <vector>
 
 #include "entries/csv_tables.hpp"
 #include "entries/toml_tables.hpp"
+#include "threads/share_out.hpp"
 
 namespace coeval {
 
@@ -17,6 +16,7 @@ namespace {
 struct Share {
   std::shared_ptr<ValueStore> store = std::make_shared<ValueStore>();
   std::vector<Entry> entries;
+  TomlTree tree; // of the file that it reads
 };
 
 struct FileResult {
@@ -30,28 +30,22 @@ struct FileResult {
 
 EntrySet read_entries(const SourceSet& sources, std::span<const FileIndex> skip, Diagnostics& out, Language language) {
   std::vector<FileResult> results(sources.files.size());
-  std::atomic<std::size_t> next{0};
-  const auto work = [&](Share& share) {
-    for (std::size_t i = next++; i < results.size(); i = next++) {
-      const FileIndex file{static_cast<std::uint32_t>(i)};
-      if (std::ranges::binary_search(skip, file)) continue;
-      FileResult& result = results[i];
-      const bool table = language == Language::shelf && is_csv_path(sources[file].path());
-      const std::vector<Entry> read = table ? read_csv_file(sources, file, *share.store, result.diagnostics)
-                                            : read_file(sources, file, language, *share.store, result.diagnostics);
-      result.share = &share;
-      result.begin = share.entries.size();
-      share.entries.insert(share.entries.end(), read.begin(), read.end());
-      result.end = share.entries.size();
-    }
-  };
-  std::vector<Share> shares(
-      std::clamp<std::size_t>(std::thread::hardware_concurrency(), 1, std::max<std::size_t>(1, results.size() / 4)));
-  {
-    std::vector<std::jthread> workers;
-    for (std::size_t i = 1; i < shares.size(); ++i) workers.emplace_back(work, std::ref(shares[i]));
-    work(shares.front());
-  }
+  constexpr std::size_t worth_a_thread = 4; // files
+  std::vector<Share> shares(threads_worth(results.size(), worth_a_thread));
+  share_among(shares.size(), results.size(), [&](std::size_t i, std::size_t thread) {
+    const FileIndex file{static_cast<std::uint32_t>(i)};
+    if (std::ranges::binary_search(skip, file)) return;
+    Share& share = shares[thread];
+    FileResult& result = results[i];
+    const bool table = language == Language::shelf && is_csv_path(sources[file].path());
+    const std::vector<Entry> read =
+        table ? read_csv_file(sources, file, *share.store, result.diagnostics)
+              : read_file(sources, file, language, share.tree, *share.store, result.diagnostics);
+    result.share = &share;
+    result.begin = share.entries.size();
+    share.entries.insert(share.entries.end(), read.begin(), read.end());
+    result.end = share.entries.size();
+  });
   EntrySet all;
   std::size_t count = 0;
   for (const Share& share : shares) {

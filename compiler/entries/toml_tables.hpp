@@ -5,11 +5,13 @@
 
 #include "diagnose/diagnostic.hpp"
 #include "entries/entry.hpp"
+#include "entries/toml_tree.hpp"
 
 namespace coeval {
 
-// Entries of one file; parents are positions in this list. What they hold is kept by `store`.
-[[nodiscard]] std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Language language,
+// Entries of one file; parents are positions in this list. What they hold is kept by `store`; `tree` is room to read
+// the file in.
+[[nodiscard]] std::vector<Entry> read_file(const SourceSet& sources, FileIndex file, Language language, TomlTree& tree,
                                            ValueStore& store, Diagnostics& out);
 
 } // namespace coeval

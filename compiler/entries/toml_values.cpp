@@ -15,27 +15,24 @@ namespace {
 constexpr std::size_t longest_id = 80;
 constexpr std::int64_t largest_count = 999'999'999'999'999; // every one of them is exact as a double
 
-std::string found(const toml::node& node) {
-  switch (node.type()) {
-  case toml::node_type::table:
+std::string_view found(const TomlNode& node) {
+  switch (node.type) {
+  case TomlNode::Type::table:
     return "a table";
-  case toml::node_type::array:
+  case TomlNode::Type::list:
     return "a list";
-  case toml::node_type::string:
+  case TomlNode::Type::text:
     return "text in quotes";
-  case toml::node_type::integer:
+  case TomlNode::Type::integer:
     return "an integer";
-  case toml::node_type::floating_point:
+  case TomlNode::Type::real:
     return "a number";
-  case toml::node_type::boolean:
+  case TomlNode::Type::flag:
     return "true or false without quotes";
-  case toml::node_type::date:
-  case toml::node_type::time:
-  case toml::node_type::date_time:
+  case TomlNode::Type::date:
     return "a TOML date without quotes";
-  default:
-    return "nothing";
   }
+  return "nothing";
 }
 
 bool id_character(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }
@@ -75,36 +72,13 @@ bool is_point(std::string_view text) {
 
 std::string in_quotes(std::string_view text) { return "\"" + std::string{text} + "\""; }
 
-std::optional<double> number(const toml::node& node) {
-  if (const auto* integer = node.as_integer()) return static_cast<double>(integer->get());
-  if (const auto* real = node.as_floating_point())
-    if (std::isfinite(real->get())) return real->get();
+std::optional<double> number(const TomlNode& node) {
+  if (node.type == TomlNode::Type::integer) return static_cast<double>(node.integer);
+  if (node.type == TomlNode::Type::real && std::isfinite(node.real)) return node.real;
   return {};
 }
 
 } // namespace
-
-Span ValueReader::span(const toml::source_region& region) const {
-  const SourceFile& file = sources_[file_];
-  const std::uint32_t begin =
-      file.byte({static_cast<std::uint32_t>(region.begin.line), static_cast<std::uint32_t>(region.begin.column)});
-  const std::uint32_t end =
-      file.byte({static_cast<std::uint32_t>(region.end.line), static_cast<std::uint32_t>(region.end.column)});
-  return {file_, begin, std::max(begin, end)};
-}
-
-KeptText ValueReader::keep(std::string_view text, std::uint32_t begin) {
-  std::string_view written = sources_[file_].text().substr(begin);
-  if (written.starts_with("\"\"\"") || written.starts_with("'''")) {
-    written.remove_prefix(3);
-    // The line break behind the opening quotes is no part of the text.
-    if (written.starts_with('\r')) written.remove_prefix(1);
-    if (written.starts_with('\n')) written.remove_prefix(1);
-  } else if (written.starts_with('"') || written.starts_with('\'')) {
-    written.remove_prefix(1);
-  }
-  return written.starts_with(text) ? KeptText{written.substr(0, text.size())} : store_.keep_text(text);
-}
 
 void ValueReader::refuse(Code code, Span place, std::string message, std::string help, std::optional<Fix> fix) {
   ++refusals_;
@@ -117,39 +91,40 @@ void ValueReader::refuse(Code code, Span place, std::string message, std::string
   out_.report(std::move(diagnostic));
 }
 
-void ValueReader::wrong_type(const KeySpec& spec, const toml::node& node, std::string_view wanted) {
-  const Span place = span(node.source());
+void ValueReader::wrong_type(const KeySpec& spec, const TomlNode& node, std::string_view wanted) {
+  const Span place = place_of(node);
   std::optional<Fix> fix;
   std::string help;
   const bool list_wanted = wanted.starts_with("a list");
-  if (node.is_string() && list_wanted) {
+  if (node.is_text() && list_wanted) {
     help = "put it in brackets";
     fix = Fix{place, "[" + std::string{sources_.text(place)} + "]", true};
-  } else if (!node.is_string() && !node.is_table() && !node.is_array() &&
+  } else if (!node.is_text() && !node.is_table() && !node.is_list() &&
              wanted.find("in quotes") != std::string_view::npos) {
     help = "put it in quotes";
     fix = Fix{place, in_quotes(sources_.text(place)), true};
-  } else if (node.is_string() && spec.type == ValueType::flag) {
+  } else if (node.is_text() && spec.type == ValueType::flag) {
     help = "write true or false without quotes";
   }
   refuse(Code::wrong_type, place, fmt::format("`{}` takes {}, not {}", spec.name, wanted, found(node)), std::move(help),
          std::move(fix));
 }
 
-const std::string* ValueReader::string_of(const KeySpec& spec, const toml::node& node, std::string_view wanted) {
-  if (const auto* text = node.as_string()) return &text->get();
+std::optional<std::string_view> ValueReader::text_of(const KeySpec& spec, const TomlNode& node,
+                                                     std::string_view wanted) {
+  if (node.is_text()) return node.text;
   wrong_type(spec, node, wanted);
-  return nullptr;
+  return {};
 }
 
-std::optional<Value> ValueReader::read(const KeySpec& spec, const toml::node& node) {
+std::optional<Value> ValueReader::read(const KeySpec& spec, const TomlNode& node) {
   switch (spec.type) {
   case ValueType::id:
     return read_id(spec, node);
   case ValueType::text:
     return read_text(spec, node);
   case ValueType::flag:
-    if (const auto* flag = node.as_boolean()) return Value{flag->get()};
+    if (node.type == TomlNode::Type::flag) return Value{node.flag};
     wrong_type(spec, node, "true or false");
     return {};
   case ValueType::number:
@@ -200,11 +175,11 @@ std::optional<Value> ValueReader::read(const KeySpec& spec, const toml::node& no
   return {};
 }
 
-std::optional<Value> ValueReader::read_id(const KeySpec& spec, const toml::node& node) {
-  const std::string* text = string_of(spec, node, "an id in quotes");
-  if (text == nullptr) return {};
-  if (is_id(*text)) return Value{keep(*text, node)};
-  const Span place = span(node.source());
+std::optional<Value> ValueReader::read_id(const KeySpec& spec, const TomlNode& node) {
+  const auto text = text_of(spec, node, "an id in quotes");
+  if (!text) return {};
+  if (is_id(*text)) return Value{KeptText{*text}};
+  const Span place = place_of(node);
   const std::string better = as_id(*text);
   std::optional<Fix> fix;
   if (!better.empty()) fix = Fix{place, in_quotes(better), false};
@@ -215,19 +190,19 @@ std::optional<Value> ValueReader::read_id(const KeySpec& spec, const toml::node&
   return {};
 }
 
-std::optional<Value> ValueReader::read_text(const KeySpec& spec, const toml::node& node) {
-  const std::string* text = string_of(spec, node, "text in quotes");
-  if (text == nullptr) return {};
-  if (text->find_first_not_of(" \t\r\n") == std::string::npos) {
-    refuse(spec.required ? Code::missing_key : Code::empty_text, span(node.source()),
+std::optional<Value> ValueReader::read_text(const KeySpec& spec, const TomlNode& node) {
+  const auto text = text_of(spec, node, "text in quotes");
+  if (!text) return {};
+  if (text->find_first_not_of(" \t\r\n") == std::string_view::npos) {
+    refuse(spec.required ? Code::missing_key : Code::empty_text, place_of(node),
            fmt::format("`{}` says nothing", spec.name),
            spec.required ? "write what it should say" : "write what it should say, or leave the key out");
     return {};
   }
-  return Value{keep(*text, node)};
+  return Value{KeptText{*text}};
 }
 
-bool ValueReader::check_choice(const KeySpec& spec, const std::string& text, Span place) {
+bool ValueReader::check_choice(const KeySpec& spec, std::string_view text, Span place) {
   if (std::ranges::find(spec.choices, text) != spec.choices.end()) return true;
   const auto near = near_names(text, spec.choices, 1);
   std::optional<Fix> fix;
@@ -237,55 +212,54 @@ bool ValueReader::check_choice(const KeySpec& spec, const std::string& text, Spa
   return false;
 }
 
-std::optional<Value> ValueReader::read_choice(const KeySpec& spec, const toml::node& node) {
-  const std::string* text = string_of(spec, node, "a word in quotes");
-  if (text == nullptr || !check_choice(spec, *text, span(node.source()))) return {};
-  return Value{keep(*text, node)};
+std::optional<Value> ValueReader::read_choice(const KeySpec& spec, const TomlNode& node) {
+  const auto text = text_of(spec, node, "a word in quotes");
+  if (!text || !check_choice(spec, *text, place_of(node))) return {};
+  return Value{KeptText{*text}};
 }
 
-std::optional<Value> ValueReader::read_number(const KeySpec& spec, const toml::node& node) {
+std::optional<Value> ValueReader::read_number(const KeySpec& spec, const TomlNode& node) {
   const auto value = number(node);
   if (!value) {
     wrong_type(spec, node, "a number");
     return {};
   }
   if (*value > 0) return Value{*value};
-  refuse(Code::wrong_value, span(node.source()), fmt::format("`{}` is a number above 0", spec.name));
+  refuse(Code::wrong_value, place_of(node), fmt::format("`{}` is a number above 0", spec.name));
   return {};
 }
 
-std::optional<Value> ValueReader::read_count(const KeySpec& spec, const toml::node& node) {
-  const auto* integer = node.as_integer();
-  if (integer == nullptr) {
+std::optional<Value> ValueReader::read_count(const KeySpec& spec, const TomlNode& node) {
+  if (node.type != TomlNode::Type::integer) {
     wrong_type(spec, node, "a whole number");
     return {};
   }
-  if (integer->get() > 0 && integer->get() <= largest_count) return Value{static_cast<double>(integer->get())};
-  refuse(Code::wrong_value, span(node.source()),
+  if (node.integer > 0 && node.integer <= largest_count) return Value{static_cast<double>(node.integer)};
+  refuse(Code::wrong_value, place_of(node),
          fmt::format("`{}` is a whole number from 1 to {}", spec.name, largest_count));
   return {};
 }
 
-std::optional<Value> ValueReader::read_numbers(const KeySpec& spec, const toml::node& node) {
+std::optional<Value> ValueReader::read_numbers(const KeySpec& spec, const TomlNode& node) {
   std::vector<double> values;
-  if (const auto* array = node.as_array())
-    for (const auto& item : *array)
+  if (node.is_list())
+    for (const TomlNode& item : HeldBy{node})
       if (const auto value = number(item)) values.push_back(*value);
-  const bool sound = values.size() == 3 && node.as_array()->size() == 3 && values[0] >= 0 && values[0] <= 100 &&
+  const bool sound = values.size() == 3 && node.held == 3 && values[0] >= 0 && values[0] <= 100 &&
                      std::abs(values[1]) <= 200 && std::abs(values[2]) <= 200;
   if (sound) return Value{store_.keep(values)};
-  refuse(Code::broken_colour, span(node.source()),
+  refuse(Code::broken_colour, place_of(node),
          fmt::format("`{}` takes three numbers: L* from 0 to 100, then a* and b* from -200 to 200", spec.name),
          "for example [72.1, 6.0, 48.5]; leave it out if the colour was not measured");
   return {};
 }
 
-std::optional<Edtf> ValueReader::edtf(const KeySpec& spec, const toml::node& node) {
-  const std::string* text = string_of(spec, node, "a date in quotes");
-  if (text == nullptr) return {};
+std::optional<Edtf> ValueReader::edtf(const KeySpec& spec, const TomlNode& node) {
+  const auto text = text_of(spec, node, "a date in quotes");
+  if (!text) return {};
   EdtfResult result = parse_edtf(*text);
   if (result.value) return result.value;
-  Span place = span(node.source());
+  Span place = place_of(node);
   // Point at the byte in question where the string is written plainly, so that its bytes are the file's bytes.
   const std::string_view written = sources_.text(place);
   if (written.size() == text->size() + 2 && written.substr(1, text->size()) == *text && result.offset <= text->size()) {
@@ -297,16 +271,15 @@ std::optional<Edtf> ValueReader::edtf(const KeySpec& spec, const toml::node& nod
   return {};
 }
 
-std::optional<Value> ValueReader::read_date(const KeySpec& spec, const toml::node& node) {
+std::optional<Value> ValueReader::read_date(const KeySpec& spec, const TomlNode& node) {
   const auto date = edtf(spec, node);
   if (!date) return {};
   if (date->shape == EdtfShape::interval) {
-    refuse(Code::broken_date, span(node.source()),
-           fmt::format("`{}` takes one date, not a range from / until", spec.name),
+    refuse(Code::broken_date, place_of(node), fmt::format("`{}` takes one date, not a range from / until", spec.name),
            "for some day in a range write [1978..1979]");
     return {};
   }
-  return Value{store_.keep_one(WrittenDate{*date, keep(node.as_string()->get(), node)})};
+  return Value{store_.keep_one(WrittenDate{*date, KeptText{node.text}})};
 }
 
 namespace {
@@ -325,32 +298,32 @@ WrittenEnd some_day_of(const Edtf& date, Span place) {
 
 } // namespace
 
-std::optional<WrittenEnd> ValueReader::end(const KeySpec& spec, const toml::node& node) {
+std::optional<WrittenEnd> ValueReader::end(const KeySpec& spec, const TomlNode& node) {
   const auto date = edtf(spec, node);
   if (!date) return {};
-  const Span place = span(node.source());
+  const Span place = place_of(node);
   if (date->shape == EdtfShape::interval || date->shape == EdtfShape::all_of) {
     refuse(Code::broken_date, place, "an end is one day, and this is several",
            "for some day in a range write [1978..1979]");
     return {};
   }
   WrittenEnd end = some_day_of(*date, place);
-  end.text = keep(node.as_string()->get(), node);
+  end.text = KeptText{node.text};
   return end;
 }
 
-std::optional<Value> ValueReader::read_dates(const KeySpec& spec, const toml::node& node) {
-  const Span place = span(node.source());
+std::optional<Value> ValueReader::read_dates(const KeySpec& spec, const TomlNode& node) {
+  const Span place = place_of(node);
   WrittenDates dates;
-  if (const auto* table = node.as_table()) {
+  if (node.is_table()) {
     bool sound = true;
-    for (const auto& [key, value] : *table) {
-      if (key.str() == "start" || key.str() == "end") {
+    for (const TomlNode& value : HeldBy{node}) {
+      if (value.key == "start" || value.key == "end") {
         const auto read = end(spec, value);
         sound = sound && read.has_value();
-        if (read) (key.str() == "start" ? dates.start : dates.end) = *read;
+        if (read) (value.key == "start" ? dates.start : dates.end) = *read;
       } else {
-        refuse(Code::unknown_key, span(key.source()), fmt::format("`{}` has no key `{}`", spec.name, key.str()),
+        refuse(Code::unknown_key, key_place_of(value), fmt::format("`{}` has no key `{}`", spec.name, value.key),
                "its keys are `start` and `end`, both EDTF dates");
         sound = false;
       }
@@ -370,7 +343,7 @@ std::optional<Value> ValueReader::read_dates(const KeySpec& spec, const toml::no
     }
     return Value{store_.keep_one(dates)};
   }
-  if (!node.is_string()) {
+  if (!node.is_text()) {
     wrong_type(spec, node, "dates in quotes, \"from/until\", or { start = …, end = … }");
     return {};
   }
@@ -383,51 +356,50 @@ std::optional<Value> ValueReader::read_dates(const KeySpec& spec, const toml::no
     dates.start = {date->start, place, {}};
     dates.end = {date->end, place, {}};
   }
-  dates.text = keep(node.as_string()->get(), node);
+  dates.text = KeptText{node.text};
   return Value{store_.keep_one(dates)};
 }
 
-std::optional<Value> ValueReader::read_duration(const KeySpec& spec, const toml::node& node) {
-  const std::string* text = string_of(spec, node, "a duration in quotes");
-  if (text == nullptr) return {};
+std::optional<Value> ValueReader::read_duration(const KeySpec& spec, const TomlNode& node) {
+  const auto text = text_of(spec, node, "a duration in quotes");
+  if (!text) return {};
   DurationResult result = parse_duration(*text);
   if (result.value) return Value{store_.keep_one(*result.value)};
-  refuse(Code::broken_duration, span(node.source()), fmt::format("`{}` is not a duration: {}", *text, result.refusal),
+  refuse(Code::broken_duration, place_of(node), fmt::format("`{}` is not a duration: {}", *text, result.refusal),
          "durations are ISO 8601: P10D, P2W, P6M, P1Y, P1Y6M");
   return {};
 }
 
-std::optional<Value> ValueReader::read_url(const KeySpec& spec, const toml::node& node) {
-  const std::string* text = string_of(spec, node, "a web address in quotes");
-  if (text == nullptr) return {};
+std::optional<Value> ValueReader::read_url(const KeySpec& spec, const TomlNode& node) {
+  const auto text = text_of(spec, node, "a web address in quotes");
+  if (!text) return {};
   const bool http = text->starts_with("http://") || text->starts_with("https://");
   const std::size_t host = text->find("//");
   const bool has_host = http && host + 2 < text->size() && (*text)[host + 2] != '/' && (*text)[host + 2] != '?';
   const bool plain = std::ranges::all_of(
       *text, [](char c) { return c > ' ' && c < 0x7f && c != '"' && c != '<' && c != '>' && c != '\\'; });
-  if (has_host && plain && text->size() <= 2000) return Value{keep(*text, node)};
+  if (has_host && plain && text->size() <= 2000) return Value{KeptText{*text}};
   std::string what = !http       ? "it does not start with https:// or http://"
                      : !has_host ? "it names no host"
                      : !plain    ? "it holds a space, a quote or another character that must be percent-encoded"
                                  : "it is longer than 2000 characters";
-  refuse(Code::broken_url, span(node.source()), fmt::format("`{}` is not a web address: {}", spec.name, what),
+  refuse(Code::broken_url, place_of(node), fmt::format("`{}` is not a web address: {}", spec.name, what),
          "give an address that starts with https:// or http://, or leave the key out");
   return {};
 }
 
-std::optional<Word> ValueReader::word(const KeySpec& spec, const toml::node& node) {
-  const Span place = span(node.source());
-  const auto* string = node.as_string();
-  if (string == nullptr) {
+std::optional<Word> ValueReader::word(const KeySpec& spec, const TomlNode& node) {
+  const Span place = place_of(node);
+  if (!node.is_text()) {
     refuse(Code::wrong_type, place, fmt::format("`{}` takes text in quotes here, not {}", spec.name, found(node)));
     return {};
   }
-  const std::string& text = string->get();
+  const std::string_view text = node.text;
   switch (spec.type) {
   case ValueType::country:
   case ValueType::country_list: {
-    if (std::ranges::binary_search(country_codes(), std::string_view{text})) break;
-    std::string lower = text;
+    if (std::ranges::binary_search(country_codes(), text)) break;
+    std::string lower{text};
     for (char& c : lower)
       if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
     const bool cased = std::ranges::binary_search(country_codes(), std::string_view{lower});
@@ -449,7 +421,7 @@ std::optional<Word> ValueReader::word(const KeySpec& spec, const toml::node& nod
            "an address is ids joined by /, for example signal-lantern/ring-top/brass or period/first-voyage");
     return {};
   case ValueType::mark_list:
-    if (is_address(std::string_view{text}.substr(0, text.find('=')))) break;
+    if (is_address(text.substr(0, text.find('=')))) break;
     refuse(Code::broken_address, place, fmt::format("`{}` is not a mark", text),
            "write the mark's id and, where it is one that is read, what it reads: \"copyright=1977\"");
     return {};
@@ -462,28 +434,28 @@ std::optional<Word> ValueReader::word(const KeySpec& spec, const toml::node& nod
            "write the address of something that lasts and which end of it: period/first-voyage.start or ring-top.end");
     return {};
   case ValueType::citations: {
-    const std::string_view id = std::string_view{text}.substr(0, text.find(' '));
+    const std::string_view id = text.substr(0, text.find(' '));
     if (is_id(id)) break;
     refuse(Code::broken_address, place, fmt::format("`{}` does not start with the id of a source", text),
            "write the source's id, a space, and the place in it: \"trade-catalogue-1977 p. 14\"");
     return {};
   }
   default:
-    if (spec.type == ValueType::text_list && text.find_first_of("\r\n") != std::string::npos) {
+    if (spec.type == ValueType::text_list && text.find_first_of("\r\n") != std::string_view::npos) {
       refuse(Code::wrong_value, place, fmt::format("a line break in one text of `{}`", spec.name),
              "write each text on one line, and several as several texts");
       return {};
     }
-    if (text.find_first_not_of(" \t\r\n") != std::string::npos) break;
+    if (text.find_first_not_of(" \t\r\n") != std::string_view::npos) break;
     refuse(Code::wrong_value, place, fmt::format("`{}` is empty here", spec.name),
            "write what it should say, or take it out");
     return {};
   }
-  return Word{keep(text, place.begin), place};
+  return Word{KeptText{text}, place};
 }
 
-std::optional<Value> ValueReader::read_word(const KeySpec& spec, const toml::node& node) {
-  if (!node.is_string()) {
+std::optional<Value> ValueReader::read_word(const KeySpec& spec, const TomlNode& node) {
+  if (!node.is_text()) {
     wrong_type(spec, node,
                spec.type == ValueType::country ? "a country code in quotes"
                : spec.type == ValueType::file  ? "a path in quotes"
@@ -495,9 +467,8 @@ std::optional<Value> ValueReader::read_word(const KeySpec& spec, const toml::nod
   return Value{store_.keep(std::span<const Word>{&*value, 1})};
 }
 
-std::optional<Value> ValueReader::read_words(const KeySpec& spec, const toml::node& node) {
-  const auto* array = node.as_array();
-  if (array == nullptr) {
+std::optional<Value> ValueReader::read_words(const KeySpec& spec, const TomlNode& node) {
+  if (!node.is_list()) {
     wrong_type(spec, node, "a list");
     return {};
   }
@@ -506,11 +477,11 @@ std::optional<Value> ValueReader::read_words(const KeySpec& spec, const toml::no
   constexpr std::size_t long_list = 16;
   words_.clear();
   std::unordered_map<std::string_view, Span> listed;
-  for (const auto& item : *array) {
+  for (const TomlNode& item : HeldBy{node}) {
     const auto value = word(spec, item);
     if (!value) continue; // reported; the others still count
     std::optional<Span> first;
-    if (array->size() < long_list) {
+    if (node.held < long_list) {
       const auto twin = std::ranges::find(words_, value->text, &Word::text);
       if (twin != words_.end()) first = twin->place;
     } else if (const auto [twin, fresh] = listed.try_emplace(value->text, value->place); !fresh) {
@@ -528,26 +499,25 @@ std::optional<Value> ValueReader::read_words(const KeySpec& spec, const toml::no
     twice.labels.push_back({*first, "first listed here"});
     out_.report(std::move(twice));
   }
-  if (array->empty())
-    refuse(Code::empty_text, span(node.source()), fmt::format("`{}` lists nothing", spec.name),
+  if (node.held == 0)
+    refuse(Code::empty_text, place_of(node), fmt::format("`{}` lists nothing", spec.name),
            "list something, or leave the key out");
   if (words_.empty()) return {};
   return Value{store_.keep(words_)};
 }
 
-std::optional<FeatureAtom> ValueReader::atom(const toml::node& node) {
-  if (const auto* text = node.as_string(); text != nullptr && !text->get().empty())
-    return FeatureAtom{keep(text->get(), node)};
-  if (const auto* flag = node.as_boolean()) return FeatureAtom{flag->get()};
+std::optional<FeatureAtom> ValueReader::atom(const TomlNode& node) {
+  if (node.is_text() && !node.text.empty()) return FeatureAtom{KeptText{node.text}};
+  if (node.type == TomlNode::Type::flag) return FeatureAtom{node.flag};
   if (const auto value = number(node)) return FeatureAtom{*value};
   return {};
 }
 
-std::optional<FeatureValue> ValueReader::read_feature(std::string_view name, Span name_place, const toml::node& node) {
+std::optional<FeatureValue> ValueReader::read_feature(const TomlNode& node) {
   FeatureValue feature;
-  feature.feature = keep(name, name_place.begin);
-  feature.name_place = name_place;
-  feature.place = span(node.source());
+  feature.feature = KeptText{node.key};
+  feature.name_place = key_place_of(node);
+  feature.place = place_of(node);
   atoms_.clear();
   const auto bad = [&](std::string message) {
     refuse(Code::wrong_feature_value, feature.place, std::move(message),
@@ -555,60 +525,57 @@ std::optional<FeatureValue> ValueReader::read_feature(std::string_view name, Spa
            "lab = [72.1, 6.0, 48.5] }");
     return std::optional<FeatureValue>{};
   };
-  if (const auto* array = node.as_array()) {
-    for (const auto& item : *array) {
+  if (node.is_list()) {
+    for (const TomlNode& item : HeldBy{node}) {
       auto value = atom(item);
-      if (!value) return bad(fmt::format("a value of the feature `{}` cannot be {}", name, found(item)));
+      if (!value) return bad(fmt::format("a value of the feature `{}` cannot be {}", node.key, found(item)));
       atoms_.push_back(*value);
     }
-    if (array->empty()) return bad(fmt::format("the feature `{}` lists no value", name));
+    if (node.held == 0) return bad(fmt::format("the feature `{}` lists no value", node.key));
     feature.alternatives = store_.keep(atoms_);
     return feature;
   }
-  if (const auto* table = node.as_table()) {
-    for (const auto& [key, value] : *table) {
+  if (node.is_table()) {
+    for (const TomlNode& value : HeldBy{node}) {
       const auto real = number(value);
-      const auto said = key.str() == "value" ? atom(value) : std::nullopt;
+      const auto said = value.key == "value" ? atom(value) : std::nullopt;
       if (said)
         atoms_.push_back(*said);
-      else if (key.str() == "tolerance" && real && *real >= 0)
+      else if (value.key == "tolerance" && real && *real >= 0)
         feature.tolerance = *real;
-      else if (key.str() == "lab" && value.is_array()) {
+      else if (value.key == "lab" && value.is_list()) {
         const KeySpec lab{"lab", ValueType::numbers, false, {}};
         const auto numbers = read_numbers(lab, value);
         if (!numbers) return {};
         feature.lab = std::get<Numbers>(*numbers);
       } else
-        return bad(fmt::format("`{}` of the feature `{}` cannot be understood", key.str(), name));
+        return bad(fmt::format("`{}` of the feature `{}` cannot be understood", value.key, node.key));
     }
     if (atoms_.empty() == feature.lab.empty())
-      return bad(fmt::format("the feature `{}` needs either a value or lab", name));
+      return bad(fmt::format("the feature `{}` needs either a value or lab", node.key));
     feature.alternatives = store_.keep(atoms_);
     return feature;
   }
   auto value = atom(node);
-  if (!value) return bad(fmt::format("a value of the feature `{}` cannot be {}", name, found(node)));
+  if (!value) return bad(fmt::format("a value of the feature `{}` cannot be {}", node.key, found(node)));
   feature.alternatives = store_.keep(std::span<const FeatureAtom>{&*value, 1});
   return feature;
 }
 
-std::optional<Value> ValueReader::read_features(const KeySpec& spec, const toml::node& node) {
-  const auto* table = node.as_table();
-  if (table == nullptr) {
+std::optional<Value> ValueReader::read_features(const KeySpec& spec, const TomlNode& node) {
+  if (!node.is_table()) {
     wrong_type(spec, node, "a table { feature = value, … }");
     return {};
   }
   features_.clear();
-  for (const auto& [key, value] : *table) {
-    const Span place = span(key.source());
-    if (!is_id(key.str())) {
-      refuse(Code::broken_id, place,
-             fmt::format("`{}` is not the id of a feature: ids have only a-z, 0-9 and hyphens", key.str()));
+  for (const TomlNode& value : HeldBy{node}) {
+    if (!is_id(value.key)) {
+      refuse(Code::broken_id, key_place_of(value),
+             fmt::format("`{}` is not the id of a feature: ids have only a-z, 0-9 and hyphens", value.key));
       continue;
     }
-    if (const auto feature = read_feature(key.str(), place, value)) features_.push_back(*feature);
+    if (const auto feature = read_feature(value)) features_.push_back(*feature);
   }
-  std::ranges::sort(features_, {}, [](const FeatureValue& feature) { return feature.name_place; });
   return Value{store_.keep(features_)};
 }
 

@@ -1,16 +1,15 @@
 // entries/toml_values.hpp: does a TOML value have the type that its key asks for, and what does it say?
 //
-// Private to this room, and with toml_tables.cpp the only code that sees toml++.
+// Private to this room.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
-#include <toml++/toml.h>
-
 #include "diagnose/diagnostic.hpp"
 #include "entries/entry.hpp"
+#include "entries/toml_tree.hpp"
 
 namespace coeval {
 
@@ -22,47 +21,43 @@ public:
       : sources_(sources), file_(file), store_(store), out_(out) {}
 
   // The typed value of `spec`; nothing where it was refused, and then it is reported.
-  std::optional<Value> read(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read(const KeySpec& spec, const TomlNode& node);
 
-  [[nodiscard]] Span span(const toml::source_region& region) const;
+  [[nodiscard]] Span place_of(const TomlNode& node) const { return {file_, node.begin, node.end}; }
+  [[nodiscard]] Span key_place_of(const TomlNode& node) const { return {file_, node.key_begin, node.key_end}; }
   void refuse(Code code, Span place, std::string message, std::string help = {}, std::optional<Fix> fix = {});
   // How often so far. Of a list with one bad word the others are read all the same, so a value alone does not tell.
   [[nodiscard]] std::size_t refusals() const { return refusals_; }
 
 private:
-  const std::string* string_of(const KeySpec& spec, const toml::node& node, std::string_view wanted);
-  // The text of a node that begins at that byte: a view of the file where it stands there as it is meant, else a copy.
-  [[nodiscard]] KeptText keep(std::string_view text, std::uint32_t begin);
-  [[nodiscard]] KeptText keep(const std::string& text, const toml::node& node) {
-    return keep(text, span(node.source()).begin);
-  }
+  std::optional<std::string_view> text_of(const KeySpec& spec, const TomlNode& node, std::string_view wanted);
 
-  std::optional<Value> read_id(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_text(const KeySpec& spec, const toml::node& node);
+  std::optional<Value> read_id(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_text(const KeySpec& spec, const TomlNode& node);
   // Whether the text is one of the key's choices; refuses it where it is not.
-  bool check_choice(const KeySpec& spec, const std::string& text, Span place);
-  std::optional<Value> read_choice(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_number(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_count(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_numbers(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_date(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_dates(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_duration(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_url(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_word(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_words(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_features(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_day(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_weight(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_condition_value(const KeySpec& spec, const toml::node& node);
-  std::optional<Value> read_amount_value(const KeySpec& spec, const toml::node& node);
-  std::optional<FeatureAtom> atom(const toml::node& node);
-  std::optional<FeatureValue> read_feature(std::string_view name, Span name_place, const toml::node& node);
+  bool check_choice(const KeySpec& spec, std::string_view text, Span place);
+  std::optional<Value> read_choice(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_number(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_count(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_numbers(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_date(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_dates(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_duration(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_url(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_word(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_words(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_features(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_day(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_weight(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_condition_value(const KeySpec& spec, const TomlNode& node);
+  std::optional<Value> read_amount_value(const KeySpec& spec, const TomlNode& node);
+  std::optional<FeatureAtom> atom(const TomlNode& node);
+  std::optional<FeatureValue> read_feature(const TomlNode& node);
 
-  std::optional<Word> word(const KeySpec& spec, const toml::node& node);
-  std::optional<Edtf> edtf(const KeySpec& spec, const toml::node& node);
-  std::optional<WrittenEnd> end(const KeySpec& spec, const toml::node& node);
-  void wrong_type(const KeySpec& spec, const toml::node& node, std::string_view wanted);
+  std::optional<Word> word(const KeySpec& spec, const TomlNode& node);
+  std::optional<Edtf> edtf(const KeySpec& spec, const TomlNode& node);
+  std::optional<WrittenEnd> end(const KeySpec& spec, const TomlNode& node);
+  void wrong_type(const KeySpec& spec, const TomlNode& node, std::string_view wanted);
 
   const SourceSet& sources_;
   FileIndex file_;

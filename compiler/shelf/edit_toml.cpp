@@ -42,8 +42,8 @@ private:
 
   // The key begins its line, and nothing but a remark stands behind its value.
   [[nodiscard]] bool has_own_lines(const Field& field) const {
-    const std::uint32_t begin = splices_.line_begin(field.key_place.begin);
-    const std::string_view indent = text_.substr(begin, field.key_place.begin - begin);
+    const std::uint32_t begin = splices_.line_begin(field.key_begin);
+    const std::string_view indent = text_.substr(begin, field.key_begin - begin);
     const std::uint32_t end = splices_.line_end(field.place.end);
     const std::string_view behind = text_.substr(field.place.end, end - field.place.end);
     const std::size_t remark = behind.find_first_not_of(" \t\r\n");
@@ -53,7 +53,7 @@ private:
 
   bool take_out(const Field& field) {
     if (!has_own_lines(field)) return false;
-    splices_.replace(splices_.line_begin(field.key_place.begin), splices_.line_end(field.place.end), "");
+    splices_.replace(splices_.line_begin(field.key_begin), splices_.line_end(field.place.end), "");
     return true;
   }
 
@@ -63,8 +63,8 @@ private:
     if (!into.fields.empty()) {
       const Field& last = *std::ranges::max_element(into.fields, {}, [](const Field& one) { return one.place.end; });
       if (!has_own_lines(last)) return false;
-      const std::uint32_t begin = splices_.line_begin(last.key_place.begin);
-      indent = text_.substr(begin, last.key_place.begin - begin);
+      const std::uint32_t begin = splices_.line_begin(last.key_begin);
+      indent = text_.substr(begin, last.key_begin - begin);
       last_byte = last.place.end;
     }
     splices_.add_line(last_byte,
@@ -76,9 +76,9 @@ private:
   [[nodiscard]] std::size_t key_width(const Entry& into) const {
     std::size_t width = 0;
     for (const Field& field : into.fields) {
-      const std::size_t equals = text_.find('=', field.key_place.end);
-      if (equals == std::string_view::npos || equals <= field.key_place.begin + 1) return 0;
-      const std::size_t own = equals - field.key_place.begin - 1;
+      const std::size_t equals = text_.find('=', field.key_place().end);
+      if (equals == std::string_view::npos || equals <= field.key_begin + 1) return 0;
+      const std::size_t own = equals - field.key_begin - 1;
       if (width != 0 && own != width) return 0;
       width = own;
     }
@@ -98,7 +98,7 @@ std::optional<std::string> edited_toml(std::string_view text, const EntrySet& en
     const Entry& entry = entries.entries[place.first];
     if (edit.change(entry, *place.second, value)) continue;
     const Field* field = entry.find(place.second->name);
-    fault = field != nullptr ? field->key_place : entry.place;
+    fault = field != nullptr ? field->key_place() : entry.place;
     return {};
   }
   return edit.apply();

@@ -20,7 +20,7 @@ std::string told(const EntrySet& set, FileIndex file) {
     text += entry.parent == no_entry ? " top" : " in " + std::to_string(static_cast<std::size_t>(entry.parent) - first);
     text += entry.broken ? " broken" : "";
     for (const Field& field : entry.fields)
-      text += "; " + std::string{field.spec->name} + " " + place_of(field.key_place) + " " + place_of(field.place);
+      text += "; " + std::string{field.spec->name} + " " + place_of(field.key_place()) + " " + place_of(field.place);
     text += "\n";
   }
   return text;

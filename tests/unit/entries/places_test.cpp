@@ -39,7 +39,7 @@ void check_places(const std::string& written, bool crlf) {
   const reading::Read result = reading::read(written);
   INFO(result.troubles());
   REQUIRE(result.diagnostics.empty());
-  const auto key = [&](const Entry& entry, std::string_view name) { return result.at(entry.find(name)->key_place); };
+  const auto key = [&](const Entry& entry, std::string_view name) { return result.at(entry.find(name)->key_place()); };
   const auto value = [&](const Entry& entry, std::string_view name) { return result.at(entry.find(name)->place); };
 
   const Entry& accessory = result.first(Kind::accessory);
