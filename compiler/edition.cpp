@@ -152,7 +152,8 @@ public:
           Diagnostics& out)
       : compiled_(compiled), templates_(templates), options_(options), sink_(sink), out_(out),
         text_of_changes_(read_changes()), changes_(parse_changes(text_of_changes_)), name_(site_name(*compiled.kb)),
-        drifts_(compare()), site_({*compiled.kb, *compiled.dates, compiled.sources, about()}) {}
+        drifts_(compare()), parts_before_(options.parts),
+        site_({*compiled.kb, *compiled.dates, compiled.sources, about()}) {}
 
   void make(const EditionProgress& progress) {
     const EditionSink keep = [this](const EditionFile& file) { this->keep(file); };
@@ -257,20 +258,31 @@ private:
       index_ = reader_index(site_);
       return;
     }
-    const PartsBefore before{options_.parts};
-    PartsAfter after;
     const auto key_of = [this](IssueIndex issue) {
       return hash_of_inputs({PageKind::issue, "", site_.kb().issues[at(issue)].entry});
     };
     index_ = reader_index(site_, {.find = [&](IssueIndex issue) -> std::optional<std::string_view> {
                                     const auto key = key_of(issue);
-                                    return key ? before.find(*key) : std::nullopt;
+                                    return key ? parts_before_.find(*key) : std::nullopt;
                                   },
                                   .keep =
                                       [&](IssueIndex issue, std::string_view part) {
-                                        if (const auto key = key_of(issue)) after.add(*key, part);
+                                        if (const auto key = key_of(issue)) keep_part(*key, part);
                                       }});
-    if (options_.keep_parts) options_.keep_parts(std::move(after).finished());
+  }
+  void keep_part(const ContentHash& key, std::string_view part) {
+    const std::scoped_lock lock{parts_guard_};
+    parts_after_.add(key, part);
+  }
+
+  // The database is taken from the one that an earlier edition left, as far as it would hold the same.
+  void make_answers(const ExportInput& exported, const ExportSink& sink) {
+    const ContentHash key = hash_of(fmt::format("what {} holds", database_path));
+    KeptDatabase kept;
+    if (const auto told = parts_before_.find(key); told && options_.earlier)
+      kept = {options_.earlier(database_path), std::string{*told}};
+    export_answers(exported, sink, kept);
+    keep_part(key, kept.portions);
   }
 
   // The pages, and at the same time what takes about as long as many of them: the index and the data.
@@ -290,7 +302,7 @@ private:
     std::atomic<std::size_t> done = 0;
     in_parallel(planned.size() + others, threads, [&](std::size_t i) {
       if (i == 0) {
-        export_answers(exported, export_sink);
+        make_answers(exported, export_sink);
       } else if (i == 1) {
         make_index();
         keep({"data/reader-index.js", "globalThis.coevalReaderIndex = " + index_ + ";\n", {}});
@@ -302,6 +314,7 @@ private:
         progress(++done, planned.size());
       }
     });
+    if (options_.keep_parts && !options_.maker.empty()) options_.keep_parts(std::move(parts_after_).finished());
   }
 
   void make_feeds() {
@@ -341,6 +354,9 @@ private:
   std::vector<ChangeDay> changes_;
   std::string name_;
   std::vector<Drift> drifts_; // since each earlier version
+  PartsBefore parts_before_;
+  std::mutex parts_guard_;
+  PartsAfter parts_after_;
   Site site_;
   std::once_flag inputs_once_;
   std::optional<PageInputs> inputs_; // by which pages need not be put together to be kept

@@ -37,6 +37,9 @@ struct EditionOptions {
   // What an earlier edition gave to `keep_parts`, and what takes them of this one: they spare work that makes no page.
   std::string parts;
   std::function<void(std::string bytes)> keep_parts;
+  // The bytes of a file that an earlier edition left, whatever became of them; empty where there are none. Of use only
+  // with `parts`.
+  std::function<std::string(std::string_view path)> earlier;
 };
 
 // Pages beyond which the single-file edition is left out: a phone would not open it.

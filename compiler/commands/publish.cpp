@@ -144,6 +144,7 @@ int run_publish(const Settings& settings, const PublishSettings& publish) {
     return published({.unchanged = *there});
   options.parts = folder->remembered();
   options.keep_parts = [&](std::string bytes) { folder->remember(std::move(bytes)); };
+  options.earlier = [&](std::string_view path) { return folder->earlier(path); };
   folder->write(edition_file, mark, out);
   {
     ProgressBar bar{isatty(STDERR_FILENO) != 0};

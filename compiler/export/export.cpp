@@ -3,6 +3,7 @@
 #include <array>
 #include <functional>
 #include <stdexcept>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -212,7 +213,8 @@ std::string export_document(const ExportInput& input, ExportAs as, GraphOf graph
   switch (as) {
   case ExportAs::sqlite:
     return sqlite_file(input.kb, input.chronology, input.sources, graph_of(input, GraphOf::chronology),
-                       verdict_rows(input.kb, input.chronology));
+                       verdict_rows(input.kb, input.chronology))
+        .file;
   case ExportAs::json:
     return kb_json(input.kb, input.chronology, input.sources);
   case ExportAs::graphml:
@@ -238,7 +240,7 @@ std::vector<std::pair<std::string, std::string>> export_tables(const ExportInput
 std::vector<ExportFile> exported_files(const LinkedKb& kb) {
   std::vector<ExportFile> files{
       {"data/kb.json", "application/json", "everything: each entry with its fields, place, evidence and days"},
-      {"data/kb.sqlite", "application/vnd.sqlite3",
+      {std::string{database_path}, "application/vnd.sqlite3",
        "everything as tables with keys, the verdicts, and full-text search"},
       {std::string{kb_json_ld_path}, "application/ld+json", "linked data, in the terms of schema.org and CIDOC CRM"},
       {"data/links.graphml", "application/xml", "the entries and what each refers to, as GraphML"},
@@ -249,10 +251,12 @@ std::vector<ExportFile> exported_files(const LinkedKb& kb) {
   return files;
 }
 
-void export_answers(const ExportInput& input, const ExportSink& sink) {
+void export_answers(const ExportInput& input, const ExportSink& sink, KeptDatabase& kept) {
   const std::vector<VerdictRow> verdicts = verdict_rows(input.kb, input.chronology);
   const ExportGraph days = graph_of(input, GraphOf::chronology);
-  sink("data/kb.sqlite", sqlite_file(input.kb, input.chronology, input.sources, days, verdicts));
+  kept = sqlite_file(input.kb, input.chronology, input.sources, days, verdicts, std::move(kept));
+  sink(std::string{database_path}, kept.file);
+  kept.file = {};
   sink("data/chronology.graphml", graphml(days));
   sink("data/verdicts.csv", verdicts_table(input.kb, verdicts));
 }

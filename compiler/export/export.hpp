@@ -57,10 +57,21 @@ struct ExportFile {
 // Which files there are on a site, without making them.
 [[nodiscard]] std::vector<ExportFile> exported_files(const LinkedKb& kb);
 
+// An SQLite database and, as a text, a hash of what each of its tables holds. Kept from one export to the next, they
+// spare filling tables anew: 84 MB of 10,000 runs take 1.6 s of processor time from nothing, and 0.8 s with one figure
+// renamed.
+inline constexpr std::string_view database_path = "data/kb.sqlite"; // from the root of the site
+struct KeptDatabase {
+  std::string file;
+  std::string portions;
+};
+
 // Hands over their paths and bytes one after the other, so that only one is in memory. In two halves that take about as
 // long, to be made side by side: what follows from days and verdicts too, and what is only entered.
 using ExportSink = std::function<void(const std::string& path, std::string_view bytes)>;
-void export_answers(const ExportInput& input, const ExportSink& sink);
+// `kept` is the database of an earlier export, or empty, and then what is told of the new one; its file has gone to the
+// sink.
+void export_answers(const ExportInput& input, const ExportSink& sink, KeptDatabase& kept);
 void export_entries(const ExportInput& input, const ExportSink& sink);
 
 } // namespace coeval

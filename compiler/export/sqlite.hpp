@@ -20,6 +20,7 @@
 
 #include <string>
 
+#include "export/export.hpp"
 #include "export/graph.hpp"
 #include "verdicts/matrix.hpp"
 
@@ -28,11 +29,15 @@ namespace coeval {
 inline constexpr std::uint32_t sqlite_application_id = 0x436f6576;
 inline constexpr int sqlite_format_version = 1;
 
-// The statements that make the empty tables, views and index.
+// The statements that make the empty tables, views and index, the full-text index last.
 [[nodiscard]] std::string sqlite_schema();
+[[nodiscard]] std::string sqlite_search_schema(); // that one alone
 
-// `days` is the graph of the chronology, of which the points and constraints are taken.
-[[nodiscard]] std::string sqlite_file(const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources,
-                                      const ExportGraph& days, const std::vector<VerdictRow>& verdicts);
+// `days` is the graph of the chronology, of which the points and constraints are taken. Tables whose rows are those of
+// `before` are taken from there; the file is the same, byte for byte, as without. What does not fit together, or was
+// made by another version of SQLite, is not believed.
+[[nodiscard]] KeptDatabase sqlite_file(const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources,
+                                       const ExportGraph& days, const std::vector<VerdictRow>& verdicts,
+                                       KeptDatabase before = {});
 
 } // namespace coeval

@@ -112,6 +112,9 @@ CREATE VIEW homes AS -- of a run: the issues that it could belong with, the best
   SELECT run, issue, slot, verdict, v.basis AS basis, gap
   FROM verdicts AS v JOIN verdict_words AS w USING (verdict) LEFT JOIN bases AS b USING (basis)
   ORDER BY run, w.rank, b.rank, issue, slot;
+)";
+
+constexpr std::string_view search_index = R"(
 CREATE VIRTUAL TABLE search USING fts5 (address, kind UNINDEXED, name, words,
   tokenize = 'unicode61 remove_diacritics 2'); -- rowid: the entry; words: all of its texts
 )";
@@ -220,7 +223,9 @@ std::string tables_of_kind(const KindSpec& spec) {
 std::string sqlite_schema() {
   std::string sql{before_kinds};
   for (const KindSpec& spec : schema()) sql += tables_of_kind(spec);
-  return sql + std::string{after_kinds};
+  return sql.append(after_kinds).append(search_index);
 }
+
+std::string sqlite_search_schema() { return std::string{search_index}; }
 
 } // namespace coeval

@@ -117,6 +117,7 @@ public:
   [[nodiscard]] std::optional<std::size_t> still_holds(std::string_view path, std::string_view bytes) const;
   [[nodiscard]] std::optional<ContentHash> keep(std::string_view path, const FileRecipe& recipe);
   bool write(std::string_view path, std::string_view bytes, Diagnostics& out, const FileRecipe& recipe);
+  [[nodiscard]] std::string earlier(std::string_view path) const;
   [[nodiscard]] std::string remembered() const {
     return read_file(root_.number(), parts_name, largest_parts).bytes; // empty where that fails
   }
@@ -192,6 +193,14 @@ std::optional<std::size_t> OutputFolder::Publish::still_holds(std::string_view p
   for (const auto& [name, states] : before_) // two states: that publish was stopped
     if (states.size() != 1 || !is_as_left(walk, name, states.front())) return {};
   return before_.size();
+}
+
+std::string OutputFolder::Publish::earlier(std::string_view path) const {
+  const auto known = before_.find(path);
+  FolderWalk walk{root_.number()};
+  if (known == before_.end() || walk.go(folder_of(path)) != 0) return {};
+  ReadResult read = read_file(walk.here(), std::string{name_of(path)}, known->second.back().size);
+  return read.error == 0 ? std::move(read.bytes) : std::string{};
 }
 
 // The place of a file that is written or kept now.
@@ -487,6 +496,7 @@ bool OutputFolder::write(std::string_view path, std::string_view bytes, Diagnost
   return publish_->write(path, bytes, out, recipe);
 }
 
+std::string OutputFolder::earlier(std::string_view path) const { return publish_->earlier(path); }
 std::string OutputFolder::remembered() const { return publish_->remembered(); }
 void OutputFolder::remember(std::string bytes) { publish_->remember(std::move(bytes)); }
 

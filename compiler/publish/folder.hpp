@@ -76,6 +76,9 @@ public:
   // be made and written, or asked for with the other recipe too. May be called from several threads.
   [[nodiscard]] std::optional<ContentHash> keep(std::string_view path, const FileRecipe& recipe);
 
+  // What lies now where an earlier publish wrote `path`, whoever has changed it since; empty where there is nothing, or
+  // it cannot be read. To save work: what it is must be known by its content.
+  [[nodiscard]] std::string earlier(std::string_view path) const;
   // What the last publish left with `remember` for this one; empty where there is nothing, or it cannot be read.
   [[nodiscard]] std::string remembered() const;
   // Leaves bytes for the next publish, to save work: they are lost where anything fails. Once, before `finish`.

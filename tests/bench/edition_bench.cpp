@@ -57,6 +57,7 @@ std::size_t publish_as_the_command_does(const Compiled& compiled, const Template
   if (target->still_holds(edition_file, mark)) return 0;
   options.parts = target->remembered();
   options.keep_parts = [&](std::string bytes) { target->remember(std::move(bytes)); };
+  options.earlier = [&](std::string_view path) { return target->earlier(path); };
   if (!target->write(edition_file, mark, out)) std::exit(1);
   std::atomic<std::size_t> made = 0;
   make_edition(

@@ -91,6 +91,7 @@ std::optional<PagesCount> publish(const fs::path& kb, const fs::path& site, cons
   };
   options.parts = folder->remembered();
   options.keep_parts = [&](std::string bytes) { folder->remember(std::move(bytes)); };
+  options.earlier = [&](std::string_view path) { return folder->earlier(path); };
   std::mutex guard;
   make_edition(
       compiled, templates, options,
@@ -227,4 +228,43 @@ TEST_CASE("after an edit of one note, as many pages are made in a large knowledg
   const std::size_t large = made_again(80);
   CAPTURE(small, large);
   CHECK(large < 2 * small + 20);
+}
+
+TEST_CASE("what is left of the earlier site is taken up only where it is whole") {
+  Diagnostics out;
+  const TemplateResult templates = read_templates(builtin_template(), "site-template", out);
+  REQUIRE(templates.templates);
+  Files files;
+  generated::write_history({.runs = 20, .seed = 1976},
+                           [&](const std::string& path, const std::string& text) { files[path] = text; });
+  const Scratch scratch;
+  const EditionOptions options{.maker = "one"};
+  const auto figure =
+      std::ranges::find_if(files, [](const auto& file) { return file.first.find("/figures/") != std::string::npos; });
+  REQUIRE(figure != files.end());
+  const std::size_t name = figure->second.find("name = \"") + 8;
+  const std::string_view damaged = GENERATE("data/kb.sqlite", ".coeval-parts", "data/kb.json", "");
+  CAPTURE(damaged);
+  for (std::size_t round = 0; round < 8; ++round) {
+    CAPTURE(round);
+    figure->second.insert(name, "x");
+    write_files(scratch / "kb", files);
+    REQUIRE(publish(scratch / "kb", scratch / "again", *templates.templates, options));
+    fs::remove_all(scratch / "fresh");
+    REQUIRE(publish(scratch / "kb", scratch / "fresh", *templates.templates, options));
+    REQUIRE((read_files(scratch / "again") == read_files(scratch / "fresh")));
+    if (damaged.empty()) continue;
+    // As a failing disk would: the size and the modification time stay.
+    const fs::path file = scratch / "again" / damaged;
+    const auto modified = fs::last_write_time(file);
+    {
+      std::fstream bytes{file, std::ios::binary | std::ios::in | std::ios::out};
+      const auto place = static_cast<std::streamoff>(fs::file_size(file) * round / 8 + round);
+      bytes.seekg(place);
+      const int byte = bytes.get();
+      bytes.seekp(place);
+      bytes.put(static_cast<char>(byte ^ 4));
+    }
+    fs::last_write_time(file, modified);
+  }
 }

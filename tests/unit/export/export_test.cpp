@@ -89,8 +89,10 @@ struct Exported {
   Exported() {
     REQUIRE(kb.troubles().empty());
     const ExportInput input{kb.kb, kb.dates, kb.sources, {}};
-    for (const auto export_half : {export_answers, export_entries})
-      export_half(input, [&](const std::string& path, std::string_view bytes) { files[path] = bytes; });
+    const ExportSink sink = [&](const std::string& path, std::string_view bytes) { files[path] = bytes; };
+    KeptDatabase kept;
+    export_answers(input, sink, kept);
+    export_entries(input, sink);
   }
   // A cell of the row that has `key` in the first column.
   [[nodiscard]] std::string cell(const std::string& path, std::string_view key, std::string_view column) const {

@@ -150,6 +150,33 @@ TEST_CASE("what is left for the next publish is there until another is left, and
   CHECK(files_in(scratch.site()) == Files{{"a.html", "<p>a</p>"}});
 }
 
+TEST_CASE("what an earlier publish wrote can be read again, and nothing else") {
+  const Scratch scratch;
+  Diagnostics out;
+  const auto earlier = [&](std::string_view path) {
+    const auto open = OutputFolder::open(scratch.site(), out);
+    REQUIRE(open);
+    return open->earlier(path);
+  };
+  CHECK(earlier("data/a.txt").empty());
+  {
+    auto open = OutputFolder::open(scratch.site(), out);
+    REQUIRE(open);
+    open->write("data/a.txt", "as it was", out);
+    REQUIRE(open->finish(out));
+  }
+  CHECK(earlier("data/a.txt") == "as it was");
+  CHECK(earlier("data/b.txt").empty());
+  scratch.write("site/data/b.txt", "of somebody else");
+  CHECK(earlier("data/b.txt").empty());
+  CHECK(earlier("../site/data/a.txt").empty());
+  scratch.write("site/data/a.txt", "edited: longer than what was written");
+  CHECK(earlier("data/a.txt").empty()); // no more is read than what was written
+  fs::remove(scratch.site() / "data/a.txt");
+  fs::create_symlink(scratch.site() / "data/b.txt", scratch.site() / "data/a.txt");
+  CHECK(earlier("data/a.txt").empty());
+}
+
 TEST_CASE("a path is kept or written once") {
   const Scratch scratch;
   publish_made(scratch.site(), site);
