@@ -152,7 +152,7 @@ public:
           Diagnostics& out)
       : compiled_(compiled), templates_(templates), options_(options), sink_(sink), out_(out),
         text_of_changes_(read_changes()), changes_(parse_changes(text_of_changes_)), name_(site_name(*compiled.kb)),
-        drifts_(compare()), parts_before_(options.parts),
+        drifts_(compare()), parts_before_(options.parts), parts_after_(options.parts.size()),
         site_({*compiled.kb, *compiled.dates, compiled.sources, about()}) {}
 
   void make(const EditionProgress& progress) {

@@ -210,19 +210,23 @@ bool begins_as_export(ExportAs as, std::string_view beginning) {
 }
 
 std::string export_document(const ExportInput& input, ExportAs as, GraphOf graph) {
+  std::string text;
   switch (as) {
   case ExportAs::sqlite:
     return sqlite_file(input.kb, input.chronology, input.sources, graph_of(input, GraphOf::chronology),
                        verdict_rows(input.kb, input.chronology))
         .file;
   case ExportAs::json:
-    return kb_json(input.kb, input.chronology, input.sources);
+    write_kb_json(input.kb, input.chronology, input.sources, text);
+    return text;
   case ExportAs::graphml:
-    return graphml(graph_of(input, graph));
+    write_graphml(graph_of(input, graph), text);
+    return text;
   case ExportAs::dot:
     return dot(graph_of(input, graph));
   case ExportAs::json_ld:
-    return kb_json_ld(input.kb, input.chronology, ReferenceTable{input.kb}, input.base_url);
+    write_kb_json_ld(input.kb, input.chronology, ReferenceTable{input.kb}, input.base_url, text);
+    return text;
   case ExportAs::csv:
     break;
   }
@@ -256,17 +260,26 @@ void export_answers(const ExportInput& input, const ExportSink& sink, KeptDataba
   const ExportGraph days = graph_of(input, GraphOf::chronology);
   kept = sqlite_file(input.kb, input.chronology, input.sources, days, verdicts, std::move(kept));
   sink(std::string{database_path}, kept.file);
+  std::string text = std::move(kept.file); // one room after the other for all
   kept.file = {};
-  sink("data/chronology.graphml", graphml(days));
+  text.clear();
+  write_graphml(days, text);
+  sink("data/chronology.graphml", text);
   sink("data/verdicts.csv", verdicts_table(input.kb, verdicts));
 }
 
 void export_entries(const ExportInput& input, const ExportSink& sink) {
-  sink("data/kb.json", kb_json(input.kb, input.chronology, input.sources));
+  std::string text; // one room after the other for all
+  write_kb_json(input.kb, input.chronology, input.sources, text);
+  sink("data/kb.json", text);
   {
     const ReferenceTable references{input.kb};
-    sink(std::string{kb_json_ld_path}, kb_json_ld(input.kb, input.chronology, references, input.base_url));
-    sink("data/links.graphml", graphml(graph_of_links(input.kb, input.sources, references)));
+    text.clear();
+    write_kb_json_ld(input.kb, input.chronology, references, input.base_url, text);
+    sink(std::string{kb_json_ld_path}, text);
+    text.clear();
+    write_graphml(graph_of_links(input.kb, input.sources, references), text);
+    sink("data/links.graphml", text);
   }
   const KindTables of_kinds{input};
   for (const Kind kind : of_kinds.kinds()) sink("data/" + table_name(kind) + ".csv", of_kinds.table(kind));

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "export/room.hpp"
+
 namespace coeval {
 namespace {
 
@@ -94,8 +96,8 @@ private:
 
 } // namespace
 
-std::string graphml(const ExportGraph& graph) {
-  std::string text{graphml_head};
+void write_graphml(const ExportGraph& graph, std::string& text) {
+  text += graphml_head;
   text += "<graphml xmlns=\"http://graphml.graphdrawing.org/xmlns\" "
           "xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\" "
           "xsi:schemaLocation=\"http://graphml.graphdrawing.org/xmlns "
@@ -104,12 +106,15 @@ std::string graphml(const ExportGraph& graph) {
   add_keys(text, graph.edge_attributes, "edge");
   text += fmt::format("<graph id=\"{}\" edgedefault=\"directed\">\n", graph.name);
   const DataElements node_data{graph.node_attributes, "node"};
+  RoomForPieces nodes{text, graph.nodes.size()};
   for (const ExportNode& node : graph.nodes) {
     ((text += "<node id=\"") += node.id) += "\">";
     node_data.add(text, node.values);
     text += "</node>\n";
+    nodes.one_is_done();
   }
   const DataElements edge_data{graph.edge_attributes, "edge"};
+  RoomForPieces edges{text, graph.edges.size()};
   for (std::size_t i = 0; i < graph.edges.size(); ++i) {
     const ExportEdge& edge = graph.edges[i];
     (text += "<edge id=\"e") += fmt::format_int{i}.c_str();
@@ -117,9 +122,9 @@ std::string graphml(const ExportGraph& graph) {
     (text += graph.nodes[edge.to].id) += "\">";
     edge_data.add(text, edge.values);
     text += "</edge>\n";
+    edges.one_is_done();
   }
   text += "</graph>\n</graphml>\n";
-  return text;
 }
 
 std::string dot(const ExportGraph& graph) {

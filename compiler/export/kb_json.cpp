@@ -1,6 +1,7 @@
 #include "export/kb_json.hpp"
 
 #include "export/json_text.hpp"
+#include "export/room.hpp"
 #include "export/table_names.hpp"
 #include "export/values.hpp"
 
@@ -35,12 +36,12 @@ void write_evidence(const Evidence& evidence, JsonText& json) {
 
 } // namespace
 
-std::string kb_json(const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources) {
+void write_kb_json(const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources, std::string& text) {
   std::vector<std::optional<TimeSpanIndex>> span_of(kb.entries.entries.size());
   for (std::size_t i = 0; i < kb.spans.size(); ++i)
     span_of[at(kb.spans[i].entry)] = TimeSpanIndex{static_cast<std::uint32_t>(i)};
 
-  std::string text;
+  RoomForPieces room{text, kb.entries.entries.size()};
   JsonText json{text};
   json.open_object();
   json.key("format").text(kb_json_format);
@@ -71,11 +72,11 @@ std::string kb_json(const LinkedKb& kb, const Chronology& chronology, const Sour
       json.close_object();
     }
     json.close_object();
+    room.one_is_done();
   }
   json.close_list();
   json.close_object();
   text += '\n';
-  return text;
 }
 
 } // namespace coeval

@@ -28,6 +28,7 @@ inline constexpr int kb_json_version = 2;
 // What every such document begins with, by which it is known again.
 inline constexpr std::string_view kb_json_head = "{\n \"format\": \"coeval-kb\",";
 
-[[nodiscard]] std::string kb_json(const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources);
+// Appended to `text`.
+void write_kb_json(const LinkedKb& kb, const Chronology& chronology, const SourceSet& sources, std::string& text);
 
 } // namespace coeval

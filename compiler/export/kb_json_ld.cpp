@@ -6,6 +6,7 @@
 
 #include "export/json_text.hpp"
 #include "export/linked_data.hpp"
+#include "export/room.hpp"
 #include "export/values.hpp"
 
 namespace coeval {
@@ -61,10 +62,10 @@ std::string_view type_of_kind(Kind kind) {
 class LinkedData {
 public:
   LinkedData(const LinkedKb& kb, const Chronology& chronology, const ReferenceTable& references,
-             const std::string& base_url)
+             const std::string& base_url, std::string& text)
       : kb_(kb), chronology_(chronology), references_(references),
         document_(base_url.empty() ? "" : base_url + std::string{kb_json_ld_path}),
-        taken_by_(kb.entries.entries.size()), span_of_(kb.entries.entries.size()) {
+        taken_by_(kb.entries.entries.size()), span_of_(kb.entries.entries.size()), text_(text) {
     for (const Issue& issue : kb.issues)
       for (const Takes& takes : issue.takes)
         taken_by_[at(kb.accessories[at(takes.accessory)].entry)].push_back(issue.entry);
@@ -72,7 +73,8 @@ public:
       span_of_[at(kb.spans[i].entry)] = TimeSpanIndex{static_cast<std::uint32_t>(i)};
   }
 
-  std::string text() && {
+  void write() {
+    RoomForPieces room{text_, kb_.entries.entries.size()};
     json_.open_object();
     write_context();
     json_.key("@graph").open_list();
@@ -85,10 +87,13 @@ public:
       json_.close_list();
     }
     json_.close_object();
-    for (std::size_t i = 0; i < kb_.entries.entries.size(); ++i) write_entry(EntryIndex{static_cast<std::uint32_t>(i)});
+    for (std::size_t i = 0; i < kb_.entries.entries.size(); ++i) {
+      write_entry(EntryIndex{static_cast<std::uint32_t>(i)});
+      room.one_is_done();
+    }
     json_.close_list();
     json_.close_object();
-    return std::move(text_ += '\n');
+    text_ += '\n';
   }
 
 private:
@@ -281,7 +286,7 @@ private:
   std::string document_;
   std::vector<std::vector<EntryIndex>> taken_by_;
   std::vector<std::optional<TimeSpanIndex>> span_of_;
-  std::string text_;
+  std::string& text_;
   JsonText json_{text_};
   std::string room_;       // of the name that is being written
   std::vector<Told> told_; // of one entry
@@ -289,9 +294,9 @@ private:
 
 } // namespace
 
-std::string kb_json_ld(const LinkedKb& kb, const Chronology& chronology, const ReferenceTable& references,
-                       const std::string& base_url) {
-  return LinkedData{kb, chronology, references, base_url}.text();
+void write_kb_json_ld(const LinkedKb& kb, const Chronology& chronology, const ReferenceTable& references,
+                      const std::string& base_url, std::string& text) {
+  LinkedData{kb, chronology, references, base_url, text}.write();
 }
 
 } // namespace coeval

@@ -23,8 +23,9 @@ inline constexpr std::string_view kb_json_ld_head = "{\n \"@context\": {\n  \"@v
 // From the root of a site.
 inline constexpr std::string_view kb_json_ld_path = "data/kb.jsonld";
 
-// `base_url`: of the site that publishes it, with a slash at its end; empty: names are relative to the document.
-[[nodiscard]] std::string kb_json_ld(const LinkedKb& kb, const Chronology& chronology, const ReferenceTable& references,
-                                     const std::string& base_url);
+// Appended to `text`. `base_url`: of the site that publishes it, with a slash at its end; empty: names are relative to
+// the document.
+void write_kb_json_ld(const LinkedKb& kb, const Chronology& chronology, const ReferenceTable& references,
+                      const std::string& base_url, std::string& text);
 
 } // namespace coeval

@@ -67,7 +67,10 @@ std::optional<std::string_view> PartsBefore::find(const ContentHash& key) const 
   return found->second;
 }
 
-PartsAfter::PartsAfter() : bytes_(parts_head) { append_number(bytes_, order_of_bytes); }
+PartsAfter::PartsAfter(std::size_t expected) : bytes_(parts_head) {
+  bytes_.reserve(expected + expected / 16);
+  append_number(bytes_, order_of_bytes);
+}
 
 void PartsAfter::add(const ContentHash& key, std::string_view part) {
   append_number(bytes_, key.high);

@@ -31,7 +31,7 @@ private:
 
 class PartsAfter {
 public:
-  PartsAfter();
+  explicit PartsAfter(std::size_t expected = 0); // about so many bytes
   void add(const ContentHash& key, std::string_view part);
   [[nodiscard]] std::string finished() &&;
 

@@ -99,6 +99,7 @@ ReadResult read_file(int folder, const std::string& name, std::size_t most) {
     result.error = EINVAL;
     return result;
   }
+  result.bytes.reserve(std::min(most, static_cast<std::size_t>(status.st_size))); // it may grow meanwhile
   std::array<char, 1 << 16> part{};
   for (;;) {
     const ssize_t count = ::read(file.number(), part.data(), part.size());
