@@ -28,7 +28,7 @@ std::string text(const Condition& condition) {
 
 const Field* Entry::find(std::string_view key) const {
   for (const Field& field : fields)
-    if (field.spec->name == key) return &field;
+    if (same_name(field.spec->name, key)) return &field;
   return nullptr;
 }
 

@@ -13,7 +13,6 @@ using Position = TomlTree::Position;
 // Keys of a table are looked up one by one, and hostile text may nest deeply: beyond these it is not plain.
 constexpr std::uint32_t most_keys = 64;
 constexpr int most_nested = 8;
-constexpr std::ptrdiff_t most_digits = 18; // of a number: fits 64 bits, and no double overflows
 
 // What a byte may be; several at once.
 enum : std::uint8_t {
@@ -21,7 +20,6 @@ enum : std::uint8_t {
   digit = 2, // 0 to 9
   inner = 4, // within a text in double quotes: as it is meant, on one line
   blank = 8, // space or tab
-  ends = 16, // comes behind a number
 };
 
 constexpr std::array<std::uint8_t, 256> classes = [] {
@@ -32,14 +30,14 @@ constexpr std::array<std::uint8_t, 256> classes = [] {
     if (number) all[c] |= digit;
     if ((c >= 0x20 && c != 0x7f && c != '"' && c != '\\') || c == '\t') all[c] |= inner;
     if (c == ' ' || c == '\t') all[c] |= blank;
-    if (c == ' ' || c == '\t' || c == '\n' || c == ',' || c == ']' || c == '}') all[c] |= ends;
   }
   return all;
 }();
 
 bool is(char c, unsigned wanted) { return (classes[static_cast<unsigned char>(c)] & wanted) != 0; }
 
-// Every function reads from at_ on and returns false where that is not plain; all that is left then is to give up.
+// Every function reads from at_ on and returns false where that is not plain; all that is left then is to give up. What
+// may stand behind a value is not asked by who reads the value, but by who goes on.
 class PlainReader {
 public:
   PlainReader(std::string_view text, TomlTree& tree, ValueStore& store) : text_(text), tree_(tree), store_(store) {}
@@ -69,14 +67,14 @@ private:
   [[nodiscard]] std::string_view since(std::size_t begin) const { return text_.substr(begin, at_ - begin); }
   [[nodiscard]] static std::uint32_t byte(std::size_t at) { return static_cast<std::uint32_t>(at); }
 
-  bool skip_remark() {
-    if (here() != '#') return true;
+  void skip_remark() {
+    if (here() != '#') return;
     while (at_ < text_.size() && (is(text_[at_], inner) || text_[at_] == '"' || text_[at_] == '\\')) ++at_;
-    return here() == '\n';
   }
   bool end_line() {
     skip_blank();
-    return skip_remark() && (at_ == text_.size() || take('\n'));
+    skip_remark();
+    return at_ == text_.size() || take('\n');
   }
 
   // A bare key, for the value that comes.
@@ -100,13 +98,13 @@ private:
     head.begin = byte(at_++);
     const bool repeated = take('[');
     table_ = 0;
-    for (int parts = 1; read_key(head); ++parts) {
+    while (read_key(head)) {
       if (take(']')) {
         if (repeated && !take(']')) return false;
         head.end = byte(at_);
         return repeated ? add_repeated(head) : add_table(head);
       }
-      if (!take('.') || parts == most_nested || !enter(head.key)) return false;
+      if (!take('.') || !enter(head.key)) return false;
     }
     return false;
   }
@@ -197,20 +195,21 @@ private:
     return true;
   }
 
-  bool skip_lines() {
+  void skip_lines() {
     while (true) {
       skip_blank();
-      if (!skip_remark()) return false;
-      if (!take('\n')) return at_ < text_.size();
+      skip_remark();
+      if (!take('\n')) return;
     }
   }
 
   bool read_items(Position list, int most_inside) {
     while (true) {
-      if (!skip_lines()) return false;
+      skip_lines();
       if (take(']')) return true;
       TomlNode item;
-      if (!read_value(list, item, most_inside) || !skip_lines()) return false;
+      if (!read_value(list, item, most_inside)) return false;
+      skip_lines();
       if (!take(',')) return take(']');
     }
   }
@@ -237,7 +236,7 @@ private:
     const std::string_view word = value.flag ? "true" : "false";
     if (text_.substr(at_, word.size()) != word) return false;
     at_ += word.size();
-    return is(here(), ends);
+    return true;
   }
 
   bool read_number(TomlNode& value) {
@@ -252,10 +251,8 @@ private:
       if (!is(here(), digit)) return false;
       skip(digit);
     }
-    if (!is(here(), ends)) return false;
     const char* first = text_.data() + (text_[begin] == '+' ? whole : begin);
     const char* last = text_.data() + at_;
-    if (last - first > most_digits) return false;
     const auto result = value.type == TomlNode::Type::real ? std::from_chars(first, last, value.real)
                                                            : std::from_chars(first, last, value.integer);
     return result.ec == std::errc{} && result.ptr == last;
@@ -268,7 +265,7 @@ private:
            (is(text_[at_], inner) || text_[at_] == '"' || text_[at_] == '\\'))
       ++at_;
     value.text = since(begin);
-    return take('\'') && here() != '\''; // else three of them, for several lines
+    return take('\'');
   }
 
   bool read_text(TomlNode& value) {
@@ -289,7 +286,7 @@ private:
           const std::string_view rest = since(begin);
           value.text = escaped ? std::string_view{store_.keep_text(unescaped_.append(rest))} : rest;
           at_ += quotes;
-          return here() != '"'; // a quote that stands before the closing ones
+          return true;
         }
         ++at_;
       } else if (c == '\n' && several_lines) {

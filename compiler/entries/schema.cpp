@@ -573,8 +573,9 @@ bool is_word_list(ValueType type) {
 }
 
 const KeySpec* KindSpec::find(std::string_view key) const {
-  const auto found = std::ranges::find(keys, key, &KeySpec::name);
-  return found == keys.end() ? nullptr : &*found;
+  for (const KeySpec& spec : keys)
+    if (same_name(spec.name, key)) return &spec;
+  return nullptr;
 }
 
 std::string_view KindSpec::address_prefix() const {
@@ -628,7 +629,7 @@ std::vector<const KindSpec*> children_of(Kind parent) {
 
 const KindSpec* find_child(Kind parent, std::string_view name) {
   for (const KindSpec& spec : every_kind())
-    if (spec.standing == Standing::inside && spec.name == name &&
+    if (spec.standing == Standing::inside && same_name(spec.name, name) &&
         std::ranges::find(spec.parents, parent) != spec.parents.end())
       return &spec;
   return nullptr;
@@ -636,7 +637,7 @@ const KindSpec* find_child(Kind parent, std::string_view name) {
 
 const KindSpec* find_top(std::string_view name, Language language) {
   for (const KindSpec& spec : schema(language))
-    if (spec.standing != Standing::inside && spec.name == name) return &spec;
+    if (spec.standing != Standing::inside && same_name(spec.name, name)) return &spec;
   return nullptr;
 }
 

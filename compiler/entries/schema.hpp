@@ -98,6 +98,11 @@ enum class ValueType : std::uint8_t {
   rate,         // "1.1745"
 };
 
+// Whether two names are the same. Most differ in their size or first letter.
+[[nodiscard]] inline bool same_name(std::string_view one, std::string_view other) {
+  return one.size() == other.size() && (one.empty() || (one.front() == other.front() && one == other));
+}
+
 // Its values are several words, addresses or citations in brackets.
 [[nodiscard]] bool is_word_list(ValueType type);
 

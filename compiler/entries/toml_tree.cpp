@@ -1,6 +1,6 @@
 #include "entries/toml_tree.hpp"
 
-#include <algorithm>
+#include "entries/schema.hpp"
 
 namespace coeval {
 
@@ -13,7 +13,7 @@ bool TomlNode::is_list_of_tables() const {
 
 const TomlNode* TomlNode::find(std::string_view wanted) const {
   for (const TomlNode& value : HeldBy{*this})
-    if (value.key == wanted) return &value;
+    if (same_name(value.key, wanted)) return &value;
   return nullptr;
 }
 

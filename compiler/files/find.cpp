@@ -119,7 +119,7 @@ private:
     if (!is_entry_file(relative))
       found_.assets.insert(relative);
     else if (read_.insert(path.native()).second)
-      found_.entries.emplace(relative, path);
+      found_.entries.emplace(relative, path.native());
   }
 
   void follow(const std::string& relative, const fs::path& path) {

@@ -11,10 +11,11 @@
 namespace coeval {
 
 struct FoundFiles {
-  // Path relative to the root, with '/' between its parts → where it really lies, without links.
-  std::map<std::string, std::filesystem::path> entries; // names in .toml
-  std::set<std::string, std::less<>> assets;            // every other file
-  bool complete = true;                                 // everything was listed; where not, a report says why
+  // Path relative to the root, with '/' between its parts → where it really lies, without links. As texts: paths keep
+  // each of their parts, 0.5 kB for a file.
+  std::map<std::string, std::string> entries; // names in .toml
+  std::set<std::string, std::less<>> assets;  // every other file
+  bool complete = true;                       // everything was listed; where not, a report says why
 };
 
 // `most`: files and folders, more than which stops the search with a report.

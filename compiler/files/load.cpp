@@ -17,7 +17,7 @@ namespace {
 
 struct Job {
   const std::string* relative;
-  const std::filesystem::path* path;
+  const std::string* path;
   std::optional<SourceFile> file;
   std::optional<std::size_t> bad_byte;
   Diagnostics out;
@@ -72,7 +72,7 @@ std::optional<SourceSet> load_file(const std::filesystem::path& path, Diagnostic
   if (unresolved)
     content.error = unresolved.value();
   else
-    content = OpenFile{real}.read(most);
+    content = OpenFile{real.native()}.read(most);
   if (content.error != 0) {
     out.report(about(Code::unreadable_file, path.native(),
                      fmt::format("this file could not be read: {}", failure_words(content.error)),

@@ -16,7 +16,7 @@ constexpr int to_read = O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY | O_NOFOLLO
 
 } // namespace
 
-OpenFile::OpenFile(const std::filesystem::path& path) : handle_(::open(path.c_str(), to_read)) {
+OpenFile::OpenFile(const std::string& path) : handle_(::open(path.c_str(), to_read)) {
   if (handle_ < 0) error_ = errno;
 }
 

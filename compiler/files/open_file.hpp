@@ -11,7 +11,7 @@ namespace coeval {
 class OpenFile {
 public:
   // A link at the end of the path is not followed.
-  explicit OpenFile(const std::filesystem::path& path);
+  explicit OpenFile(const std::string& path);
   // Opened folder by folder from `root`, following no link in `below`, so that nobody can put one there meanwhile.
   OpenFile(const std::filesystem::path& root, const std::filesystem::path& below);
   OpenFile(const OpenFile&) = delete;

@@ -25,13 +25,14 @@ struct AddressTable::Index {
     }
   };
 
-  explicit Index(const std::string_view* of) : entries(0, SameAddress{of}, SameAddress{of}) {}
+  // Room for all at once: to make it larger is to hash every address anew.
+  Index(std::size_t most, const std::string_view* of) : entries(most, SameAddress{of}, SameAddress{of}) {}
 
   std::pmr::monotonic_buffer_resource texts;
   boost::unordered_flat_set<EntryIndex, SameAddress, SameAddress> entries;
 };
 
-AddressTable::AddressTable(std::size_t entries) : of_(entries), index_(std::make_unique<Index>(of_.data())) {}
+AddressTable::AddressTable(std::size_t entries) : of_(entries), index_(std::make_unique<Index>(entries, of_.data())) {}
 AddressTable::~AddressTable() = default;
 AddressTable::AddressTable(AddressTable&&) noexcept = default;
 AddressTable& AddressTable::operator=(AddressTable&&) noexcept = default;

@@ -217,6 +217,11 @@ TEST_CASE("what is rare or wrong is left to toml++") {
                                   std::string{"a = {b = 1,}\n"},
                                   std::string{"a = [1 2]\n"},
                                   std::string{"a = \"x\n\"\n"},
+                                  std::string{"a = \"x\\\n y\"\n"},
+                                  std::string{"a = truer\n"},
+                                  std::string{"a = 1.5.5\n"},
+                                  std::string{"a = 99999999999999999999\n"},
+                                  std::string{"a = '''x'''\n"},
                                   std::string{"a =\n"},
                                   std::string{"a\n"},
                                   std::string{"[a\n"},
@@ -230,6 +235,7 @@ TEST_CASE("what is rare or wrong is left to toml++") {
     CHECK(compare(text) == Comparison::not_plain);
   }
   CHECK(compare("") == Comparison::alike);
+  CHECK(compare("a = {}\nb = { }\nc = []#\nd = 1#\n") == Comparison::alike);
   CHECK(compare(many_keys.substr(0, many_keys.rfind("k64"))) == Comparison::alike);
   CHECK(compare("a = [[[[[[[[1]]]]]]]]\n") == Comparison::alike);
 }
