@@ -54,8 +54,10 @@ struct Asked {
 
 std::optional<Day> Distances::upper(Point x, Point y, Basis basis) {
   const Entailment& entailment = chronology_.on(basis);
-  if (!kept_.contains(x) && !kept_.contains(y)) return entailment.upper(x, y);
-  const auto [known, fresh] = known_.try_emplace({x, y, basis});
+  const auto first = static_cast<std::uint32_t>(x);
+  const auto second = static_cast<std::uint32_t>(y);
+  if (!kept_.contains(first) && !kept_.contains(second)) return entailment.upper(x, y);
+  const auto [known, fresh] = known_[static_cast<std::size_t>(basis)].try_emplace(std::uint64_t{first} << 32U | second);
   if (fresh) known->second = entailment.upper(x, y);
   return known->second;
 }

@@ -6,10 +6,10 @@
 #pragma once
 
 #include <array>
-#include <map>
 #include <optional>
-#include <set>
-#include <tuple>
+
+#include <boost/unordered/unordered_flat_map.hpp>
+#include <boost/unordered/unordered_flat_set.hpp>
 
 #include "chronology/chronology.hpp"
 #include "verdicts/verdict.hpp"
@@ -27,7 +27,7 @@ public:
   Distances& operator=(Distances&&) = delete;
 
   // Remember answers about this point.
-  void keep(Point point) { kept_.insert(point); }
+  void keep(Point point) { kept_.insert(static_cast<std::uint32_t>(point)); }
   // The tightest w with x - y <= w on a basis.
   [[nodiscard]] virtual std::optional<Day> upper(Point x, Point y, Basis basis);
   // Is x - y <= limit proven on a basis?
@@ -36,8 +36,8 @@ public:
 
 private:
   const Chronology& chronology_;
-  std::set<Point> kept_;
-  std::map<std::tuple<Point, Point, Basis>, std::optional<Day>> known_;
+  boost::unordered_flat_set<std::uint32_t> kept_;
+  std::array<boost::unordered_flat_map<std::uint64_t, std::optional<Day>>, all_bases.size()> known_; // by both points
 };
 
 struct OrderAnswer {

@@ -9,8 +9,6 @@
 // is.
 #pragma once
 
-#include <unordered_map>
-
 #include "verdicts/order.hpp"
 
 namespace coeval {
@@ -59,7 +57,7 @@ private:
   [[nodiscard]] std::optional<Day> latest(Point point) const { return chronology().bounds(point, basis_).latest; }
   [[nodiscard]] std::optional<Day> earliest(Point point) const { return chronology().bounds(point, basis_).earliest; }
 
-  using Near = std::unordered_map<std::uint32_t, Day>;
+  using Near = boost::unordered_flat_map<std::uint32_t, Day>;
   Basis basis_;
   Near after_;  // of each point near: point - chosen <= …
   Near before_; // chosen - point <= …
