@@ -67,6 +67,7 @@ private:
 // Words by number: each is kept once.
 class Texts {
 public:
+  explicit Texts(std::size_t room) { numbers_.reserve(room); }
   int operator()(std::string_view text) {
     if (const auto found = numbers_.find(text); found != numbers_.end()) return found->second;
     const int number = static_cast<int>(texts_.size());
@@ -145,7 +146,8 @@ private:
 
 class IndexWriter {
 public:
-  IndexWriter(const Site& site, const IndexParts& parts) : site_(site), kb_(site.kb()), parts_(parts) {}
+  IndexWriter(const Site& site, const IndexParts& parts)
+      : site_(site), kb_(site.kb()), parts_(parts), texts_(2 * site.kb().entries.entries.size()) {}
 
   std::string write() {
     std::map<std::string_view, std::string> index{{"format", R"("coeval-reader-index")"}, {"version", "1"}};
