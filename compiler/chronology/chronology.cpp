@@ -1,6 +1,7 @@
 #include "chronology/chronology.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace coeval {
 
@@ -59,7 +60,7 @@ std::vector<Reason> Chronology::tell_all(std::span<const ConstraintIndex> chain)
     Reason reason = tell_one(index);
     tell_once(reason.definition ? definitions : reasons, std::move(reason));
   }
-  return reasons.empty() ? definitions : reasons;
+  return std::move(reasons.empty() ? definitions : reasons);
 }
 
 std::vector<Reason> Chronology::tell_contradiction(const Contradiction& contradiction) const {

@@ -130,7 +130,7 @@ Span place_of(const LinkedKb& kb, const Telling& telling) {
 std::string sentence(const LinkedKb& kb, const Telling& telling, Day most) {
   const TimeSpan& subject = kb.spans[at(telling.subject)];
   const TimeSpan& other = kb.spans[at(other_of(kb, telling))];
-  const std::string own = happened(kb, {telling.subject, telling.end});
+  const auto own = [&] { return happened(kb, {telling.subject, telling.end}); };
   const std::string_view about = telling.approximate ? ", as an approximate date allows" : "";
   switch (telling.wording) {
   case Wording::by_words:
@@ -138,14 +138,14 @@ std::string sentence(const LinkedKb& kb, const Telling& telling, Day most) {
   case Wording::run_in_mould:
     return fmt::format("{} was made while its mould was in the press", subject.address);
   case Wording::no_earlier:
-    return fmt::format("{} on {} or later{}", own, iso(-most), about);
+    return fmt::format("{} on {} or later{}", own(), iso(-most), about);
   case Wording::no_later:
-    return fmt::format("{} on {} or earlier{}", own, iso(most), about);
+    return fmt::format("{} on {} or earlier{}", own(), iso(most), about);
   case Wording::timing_gap: {
     const Timing& timing = *telling.origin.timing;
     const std::string there = happened(kb, timing.other);
-    if (timing.order == Order::same_day) return fmt::format("{} on the day that {}", own, there);
-    return fmt::format("{} {}{} {}", own, gap(timing), timing.order == Order::after ? "after" : "before", there);
+    if (timing.order == Order::same_day) return fmt::format("{} on the day that {}", own(), there);
+    return fmt::format("{} {}{} {}", own(), gap(timing), timing.order == Order::after ? "after" : "before", there);
   }
   case Wording::timing_relation:
     return fmt::format("{} {} {}", subject.address, relation_words(telling.origin.timing->relation), other.address);
