@@ -7,13 +7,11 @@
 
 #include <boost/unordered/unordered_flat_map.hpp>
 
-#include "constraints/edges.hpp"
-#include "constraints/potential.hpp"
+#include "constraints/near.hpp"
+#include "constraints/solved.hpp"
 
 namespace coeval {
 namespace {
-
-constexpr std::int64_t unreached = std::numeric_limits<std::int64_t>::max();
 
 // Points by how near they are; of equals the lower point first, so that the order never depends on the queue's insides.
 template <typename Nearness>
@@ -40,38 +38,17 @@ Count one_more(Count count, const TightEdge& edge) { return {count.stated + (edg
 
 std::size_t at(Point point) { return static_cast<std::size_t>(point); }
 
-} // namespace
-
-// All levels share the edges: for four levels a quarter of the memory and of the time to sort.
-struct Entailment::Edges {
-  SortedEdges along;
-  SortedEdges against; // the same turned round
-  // By level and point. The numbers are potentials; where a point hangs from the origin, they tell its distance from
-  // there.
-  std::vector<std::vector<std::int64_t>> numbers;
-  std::vector<std::vector<std::int64_t>> to_origin; // reweighted distances, or unreached
-
-  [[nodiscard]] const SortedEdges& in(Direction direction) const {
-    return direction == Direction::along ? along : against;
-  }
-};
-
-// Lengths are reweighted: length + number[from] - number[to], which is never negative. Reweighting lengthens every path
-// between the same two points by the same amount.
-struct Entailment::State {
-  State(std::shared_ptr<const Edges> all, int weakest)
-      : edges(std::move(all)), level(weakest), number(edges->numbers[static_cast<std::size_t>(level)]),
-        to_hub(edges->to_origin[static_cast<std::size_t>(level)]) {}
-
-  std::shared_ptr<const Edges> edges;
+// A graph as it is searched on one level.
+struct Level {
+  const SolvedGraph& solved;
   int level;
-  std::span<const std::int64_t> number;
 
-  [[nodiscard]] std::size_t points() const { return number.size(); }
+  [[nodiscard]] std::size_t points() const { return solved.along.points(); }
+  [[nodiscard]] std::int64_t number(std::size_t point) const { return solved.on(level, point).number; }
 
   // Calls visit(edge) for every edge that leaves the point or, against, enters it.
   template <class Visit> void each_edge(std::size_t point, Direction direction, const Visit& visit) const {
-    const SortedEdges& all = edges->in(direction);
+    const SortedEdges& all = solved.in(direction);
     const std::size_t stated = all.stated_leaving(point).first;
     for (auto [e, last] = all.leaving(point); e < last; ++e) {
       if (all.level(e) > level) continue;
@@ -79,22 +56,20 @@ struct Entailment::State {
       const std::size_t from = direction == Direction::along ? point : other;
       const std::size_t to = direction == Direction::along ? other : point;
       visit(TightEdge{static_cast<std::uint32_t>(from), static_cast<std::uint32_t>(to),
-                      number[from] + all.length(e) - number[to], all.index(e), e >= stated});
+                      number(from) + all.length(e) - number(to), all.index(e), e >= stated});
     }
   }
 
   [[nodiscard]] std::int64_t plain(std::int64_t reweighted, std::size_t from, std::size_t to) const {
-    return reweighted - number[from] + number[to];
+    return reweighted - number(from) + number(to);
   }
 
   // Distances from every point to the hub, for searches between two points, and from the hub to every point: by the
   // numbers, nothing, where there is a way. Most statements are dates, edges to and from the calendar's origin, and so
   // most shortest paths lead through it; any point would do for a hub, and that one does it best.
   static constexpr std::size_t hub = 0;
-  std::span<const std::int64_t> to_hub;
-  [[nodiscard]] std::int64_t from_hub(std::size_t point) const {
-    return hangs_from_origin(number[point]) ? 0 : unreached;
-  }
+  [[nodiscard]] std::int64_t to_hub(std::size_t point) const { return solved.on(level, point).to_origin; }
+  [[nodiscard]] std::int64_t from_hub(std::size_t point) const { return solved.on(level, point).from_origin(); }
 
   // Dijkstra's search (1959).
   [[nodiscard]] std::vector<std::int64_t> distances(std::size_t start, Direction direction) const {
@@ -124,15 +99,15 @@ struct Entailment::State {
     std::int64_t least = 0;
     if (from_hub(point) != unreached && from_hub(end) == unreached)
       return unreached; // whatever the point leads to, the hub would
-    if (to_hub[end] != unreached) {
-      if (to_hub[point] == unreached) return unreached;
-      least = std::max(least, to_hub[point] - to_hub[end]);
+    if (to_hub(end) != unreached) {
+      if (to_hub(point) == unreached) return unreached;
+      least = std::max(least, to_hub(point) - to_hub(end));
     }
     return least;
   }
 
   [[nodiscard]] std::int64_t through_hub(std::size_t start, std::size_t end) const {
-    return to_hub[start] == unreached || from_hub(end) == unreached ? unreached : to_hub[start];
+    return solved.on(level, start).by_origin_to(solved.on(level, end));
   }
 
   // Distances from `start` of the points on shortest paths to `end`, `whole` long, that do not lead through the hub.
@@ -192,45 +167,6 @@ struct Entailment::State {
     return best;
   }
 
-  // The points that the search from `start` reaches on a shorter way than through the hub. What lies beyond one that is
-  // not among them is reached through the hub as well, so nothing is missed by turning back there.
-  [[nodiscard]] std::vector<NearPoint> nearer(std::size_t start, Direction direction) const {
-    std::vector<NearPoint> found{{static_cast<Point>(start), 0}};
-    if (start == hub) return found;
-    const bool along = direction == Direction::along;
-    const auto next = along ? &TightEdge::to : &TightEdge::from;
-    const auto is_nearer = [&](std::size_t there, std::int64_t length) {
-      return there != hub && length < (along ? through_hub(start, there) : through_hub(there, start));
-    };
-    // Most points have no such neighbour: nothing is set up for them.
-    bool any = false;
-    each_edge(start, direction, [&](const TightEdge& edge) { any = any || is_nearer(edge.*next, edge.length); });
-    if (!any) return found;
-    Near distance;
-    NearestFirst<std::int64_t> queue;
-    distance[start] = 0;
-    queue.emplace(0, static_cast<std::uint32_t>(start));
-    while (!queue.empty()) {
-      const std::int64_t reached = queue.top().first;
-      const std::size_t point = queue.top().second;
-      queue.pop();
-      if (reached > distance[point]) continue;
-      if (point != start)
-        found.push_back(
-            {static_cast<Point>(point), along ? plain(reached, start, point) : plain(reached, point, start)});
-      each_edge(point, direction, [&](const TightEdge& edge) {
-        const std::size_t there = edge.*next;
-        const std::int64_t length = reached + edge.length;
-        if (!is_nearer(there, length)) return;
-        const auto [known, fresh] = distance.try_emplace(there, length);
-        if (!fresh && length >= known->second) return;
-        known->second = length;
-        queue.emplace(length, static_cast<std::uint32_t>(there));
-      });
-    }
-    return found;
-  }
-
   [[nodiscard]] BoundRow row(Point start, Direction direction) const {
     const std::vector<std::int64_t> distance = distances(at(start), direction);
     BoundRow bounds(distance.size());
@@ -243,93 +179,67 @@ struct Entailment::State {
   }
 };
 
+} // namespace
+
 std::optional<Entailment> Entailment::build(const ConstraintGraph& graph, int level,
                                             std::span<const StatementIndex> left_out) {
-  auto edges = solve(graph, level, left_out);
-  if (!edges) return {};
-  return on_level(std::move(edges), level);
+  auto solved = SolvedGraph::solve(graph, level, left_out);
+  if (!solved) return {};
+  return Entailment{std::move(solved), level};
 }
 
 std::vector<Entailment> Entailment::build_each(const ConstraintGraph& graph, int levels,
                                                std::span<const StatementIndex> left_out) {
   std::vector<Entailment> each;
-  if (const auto edges = solve(graph, levels - 1, left_out))
-    for (int level = 0; level < levels; ++level) each.push_back(on_level(edges, level));
+  if (const auto solved = SolvedGraph::solve(graph, levels - 1, left_out))
+    for (int level = 0; level < levels; ++level) each.push_back(Entailment{solved, level});
   return each;
 }
 
-// Nothing where they cannot all hold. A level's numbers are those of the level before it, lowered further. Settling
-// takes a few rounds: at 14 million edges four levels took 1.5 s, where eight searches with a queue, to and from the
-// origin, took most of 14.6 s.
-std::shared_ptr<const Entailment::Edges> Entailment::solve(const ConstraintGraph& graph, int weakest,
-                                                           std::span<const StatementIndex> left_out) {
-  std::vector<StatementIndex> out(left_out.begin(), left_out.end());
-  std::ranges::sort(out);
-  const auto keep = [&](ConstraintIndex index) {
-    const Constraint& constraint = graph[index];
-    return constraint.level <= weakest &&
-           (constraint.statement == by_definition || !std::ranges::binary_search(out, constraint.statement));
-  };
-  const auto settled = [&](const SortedEdges& edges, std::vector<std::vector<std::int64_t>>& numbers) {
-    for (int level = 0; level <= weakest; ++level) {
-      std::vector<std::int64_t> lowered = numbers.empty() ? first_numbers(graph.points()) : numbers.back();
-      if (!settle_levels(edges, level, level, lowered)) return false;
-      numbers.push_back(std::move(lowered));
-    }
-    return true;
-  };
-  std::vector<std::vector<std::int64_t>> numbers;
-  SortedEdges along{graph, keep};
-  if (!settled(along, numbers)) return {};
-  auto edges = std::make_shared<Edges>(
-      Edges{std::move(along), SortedEdges{graph, keep, Direction::against}, std::move(numbers), {}});
-  settled(edges->against, edges->to_origin);
-  for (std::size_t level = 0; level < edges->to_origin.size(); ++level)
-    for (std::size_t point = 0; point < graph.points(); ++point) {
-      std::int64_t& distance = edges->to_origin[level][point];
-      const bool leads_there = hangs_from_origin(distance);
-      distance = leads_there ? distance - origin_number + edges->numbers[level][point] - origin_number : unreached;
-    }
-  return edges;
-}
-
-Entailment Entailment::on_level(std::shared_ptr<const Edges> edges, int level) {
-  return Entailment{std::make_shared<const State>(std::move(edges), level)};
-}
-
-std::optional<std::int64_t> Entailment::latest(Point point) const {
-  if (state_->from_hub(at(point)) == unreached) return {};
-  return state_->plain(0, State::hub, at(point));
-}
+std::optional<std::int64_t> Entailment::latest(Point point) const { return solved_->on(level_, at(point)).latest(); }
 
 std::optional<std::int64_t> Entailment::earliest(Point point) const {
-  const std::int64_t distance = state_->to_hub[at(point)];
-  if (distance == unreached) return {};
-  return -state_->plain(distance, at(point), State::hub);
+  return solved_->on(level_, at(point)).earliest();
+}
+
+void Entailment::bounds_on_levels(Point point, std::span<PointBounds> each) const {
+  for (int level = 0; level <= level_; ++level) {
+    const SolvedGraph::Known& known = solved_->on(level, at(point));
+    each[static_cast<std::size_t>(level)] = {known.earliest(), known.latest()};
+  }
 }
 
 std::optional<std::int64_t> Entailment::upper(Point x, Point y) const {
-  const std::int64_t distance = state_->distance(at(y), at(x));
+  const Level level{*solved_, level_};
+  const std::int64_t distance = level.distance(at(y), at(x));
   if (distance == unreached) return {};
-  return state_->plain(distance, at(y), at(x));
+  return level.plain(distance, at(y), at(x));
 }
 
-BoundRow Entailment::upper_from(Point from) const { return state_->row(from, Direction::along); }
+BoundRow Entailment::upper_from(Point from) const { return Level{*solved_, level_}.row(from, Direction::along); }
 
-BoundRow Entailment::upper_to(Point to) const { return state_->row(to, Direction::against); }
+BoundRow Entailment::upper_to(Point to) const { return Level{*solved_, level_}.row(to, Direction::against); }
 
-std::vector<NearPoint> Entailment::nearer_from(Point from) const { return state_->nearer(at(from), Direction::along); }
+std::vector<NearPoint> Entailment::nearer(Point start, bool along) const {
+  NearSearch search{*this};
+  std::vector<NearPoint> near{{start, 0}};
+  for (const NearSearch::Found& found : search.on_levels(start, along, level_))
+    near.push_back({found.point, found.most});
+  return near;
+}
 
-std::vector<NearPoint> Entailment::nearer_to(Point to) const { return state_->nearer(at(to), Direction::against); }
+std::vector<NearPoint> Entailment::nearer_from(Point from) const { return nearer(from, true); }
+
+std::vector<NearPoint> Entailment::nearer_to(Point to) const { return nearer(to, false); }
 
 std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
-  const State& state = *state_;
-  const std::int64_t whole = state.distance(at(y), at(x));
+  const Level level{*solved_, level_};
+  const std::int64_t whole = level.distance(at(y), at(x));
   if (x == y || whole == unreached) return {};
-  const State::Near near = state.near_without_hub(at(y), at(x), whole);
+  const Level::Near near = level.near_without_hub(at(y), at(x), whole);
   const auto reached = [&](std::size_t point) {
     const auto found = near.find(point);
-    return found != near.end() ? found->second : state.through_hub(at(y), point);
+    return found != near.end() ? found->second : level.through_hub(at(y), point);
   };
   // An edge is tight when it lies on some shortest path from y. Tight edges can form cycles of length zero, also of
   // definitions alone; counting every edge makes each step come nearer to x, so that no walk goes round in them.
@@ -356,15 +266,15 @@ std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
     const auto [count, point] = queue.top();
     queue.pop();
     if (count > count_from(point)) continue;
-    if (point != State::hub) {
-      state.each_edge(point, Direction::against,
+    if (point != Level::hub) {
+      level.each_edge(point, Direction::against,
                       [&, so_far = count](const TightEdge& edge) { step_back(edge, so_far); });
       continue;
     }
     // A chain that came to the hub from a point that is reached through it would pass it twice.
     for (const auto& [nearer, distance] : near)
-      state.each_edge(nearer, Direction::along, [&, so_far = count](const TightEdge& edge) {
-        if (edge.to == State::hub) step_back(edge, so_far);
+      level.each_edge(nearer, Direction::along, [&, so_far = count](const TightEdge& edge) {
+        if (edge.to == Level::hub) step_back(edge, so_far);
       });
   }
 
@@ -379,13 +289,13 @@ std::vector<ConstraintIndex> Entailment::proof(Point x, Point y) const {
     const auto take = [&](const TightEdge& edge) {
       if ((!step || edge.constraint < step->constraint) && goes_on(edge, point)) step = edge;
     };
-    if (point != State::hub)
-      state.each_edge(point, Direction::along, take);
+    if (point != Level::hub)
+      level.each_edge(point, Direction::along, take);
     else // nearly every point has an edge from the hub, and few are on the way: looked for from those
       for (const auto& [on_the_way, count] : left)
-        if (on_the_way != State::hub)
-          state.each_edge(on_the_way, Direction::against, [&](const TightEdge& edge) {
-            if (edge.from == State::hub) take(edge);
+        if (on_the_way != Level::hub)
+          level.each_edge(on_the_way, Direction::against, [&](const TightEdge& edge) {
+            if (edge.from == Level::hub) take(edge);
           });
     chain.push_back(step->constraint);
     point = step->to;

@@ -25,6 +25,14 @@ struct NearPoint {
   std::int64_t most = 0;
 };
 
+struct SolvedGraph;
+
+// The tightest bounds of a point to the origin.
+struct PointBounds {
+  std::optional<std::int64_t> earliest;
+  std::optional<std::int64_t> latest;
+};
+
 class Entailment {
 public:
   // The graph of all constraints with level <= `level`, leaving out the statements listed. Nothing if unsatisfiable.
@@ -39,6 +47,8 @@ public:
   // The tightest bounds between a point and the origin: point - origin <= latest, and >= earliest. No search.
   [[nodiscard]] std::optional<std::int64_t> latest(Point point) const;
   [[nodiscard]] std::optional<std::int64_t> earliest(Point point) const;
+  // Both on this level and each stronger one, by level; `each` has room for that many.
+  void bounds_on_levels(Point point, std::span<PointBounds> each) const;
   // The tightest w with x - y <= w, or nothing if x - y is not bounded above. Zero where x == y.
   [[nodiscard]] std::optional<std::int64_t> upper(Point x, Point y) const;
   // Row p: the tightest w with p - from <= w.
@@ -47,7 +57,7 @@ public:
   [[nodiscard]] BoundRow upper_to(Point to) const;
   // The points that are bound more tightly than by both their bounds to the origin, each with the tightest w of
   // point - from <= w: upper(point, from) < upper(point, origin) + upper(origin, from), or the latter is no bound.
-  // `from` itself stands first. The search goes no further than they do.
+  // `from` itself stands first. The search goes no further than they do. For very many points see NearSearch.
   [[nodiscard]] std::vector<NearPoint> nearer_from(Point from) const;
   // The same the other way: the tightest w of to - point <= w.
   [[nodiscard]] std::vector<NearPoint> nearer_to(Point to) const;
@@ -59,15 +69,13 @@ public:
   // Would the graph stay satisfiable with x - y <= most added?
   [[nodiscard]] bool allows(Point x, Point y, std::int64_t most) const;
 
-  struct State;
-  struct Edges;
-
 private:
-  static std::shared_ptr<const Edges> solve(const ConstraintGraph& graph, int weakest,
-                                            std::span<const StatementIndex> left_out);
-  static Entailment on_level(std::shared_ptr<const Edges> edges, int level);
-  explicit Entailment(std::shared_ptr<const State> state) : state_(std::move(state)) {}
-  std::shared_ptr<const State> state_;
+  friend class NearSearch; // shares what it answers from
+  Entailment(std::shared_ptr<const SolvedGraph> solved, int level) : solved_(std::move(solved)), level_(level) {}
+  [[nodiscard]] std::vector<NearPoint> nearer(Point start, bool along) const;
+
+  std::shared_ptr<const SolvedGraph> solved_;
+  int level_;
 };
 
 } // namespace coeval

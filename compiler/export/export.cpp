@@ -136,7 +136,7 @@ std::string verdicts_table(const LinkedKb& kb, const std::vector<VerdictRow>& ve
     table.cell(kb.runs[at(row.run)].address);
     table.cell(name(row.verdict));
     table.cell(row.basis ? name(*row.basis) : std::string_view{});
-    row.gap ? table.number(*row.gap) : table.cell({});
+    row.gap != 0 ? table.number(row.gap) : table.cell({});
     table.cell(gap_words(row));
     table.end_row();
   }

@@ -188,7 +188,7 @@ public:
       const Issue& issue = kb_.issues[at(row.issue)];
       rows.text(issue.address).text(issue.takes[row.taken].slot).text(kb_.runs[at(row.run)].address);
       rows.text(name(row.verdict)).text_or_null(row.basis ? name(*row.basis) : std::string_view{});
-      rows.integer_or_null(row.gap).text_or_null(gap_words(row)).row();
+      rows.integer_or_null(row.gap != 0 ? std::optional{row.gap} : std::nullopt).text_or_null(gap_words(row)).row();
     }
   }
 

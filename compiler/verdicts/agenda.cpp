@@ -122,11 +122,10 @@ private:
     OpenPair pair{.run = run_index, .issue = issue_index};
     pair.time = orders_.choose_run(run.span, days).answer;
     if (pair.time == Answer::no) return {};
-    pair.place = find_place(kb_, run, issue, weakest_).answer;
-    const Verdict recorded = find_record(kb_, run_index, issue_index, weakest_).verdict;
-    pair.route =
-        route_of(kb_, orders_, journey_of(kb_, run_index, issue_index, weakest_), weakest_, RouteTelling::answer)
-            .answer;
+    pair.place = find_place(kb_, run.accessory, issue, weakest_).answer;
+    const Verdict recorded = find_record(kb_, run_index, issue_index, run.pairings, weakest_).verdict;
+    const Journey journey = journey_of(kb_, run_index, issue_index, weakest_);
+    pair.route = find_route(orders_, journey, find_ways(kb_, orders_, journey, weakest_), weakest_).answer;
     if (verdict_of(pair.place, {.answer = pair.time}, recorded, pair.route) != Verdict::open) return {};
     return pair;
   }

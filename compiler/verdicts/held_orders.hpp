@@ -2,15 +2,17 @@
 //
 // Private to this room. Gives what order_of gives, without a search for each question. What lies near the ends of a
 // span that is held is searched for once; everything else is as far away as the calendar says (see
-// Entailment::nearer_from), and what the calendar says of a span lies in two lines of the processor's cache.
+// NearSearch), and what the calendar says of a span lies in two lines of the processor's cache.
 #pragma once
 
 #include <array>
 #include <optional>
+#include <tuple>
 #include <vector>
 
 #include <boost/unordered/unordered_flat_map.hpp>
 
+#include "constraints/near.hpp"
 #include "verdicts/route.hpp"
 
 namespace coeval {
@@ -29,28 +31,37 @@ struct SpanDays {
 
 [[nodiscard]] SpanDays days_of(const Chronology& chronology, TimeSpanIndex span);
 
-// Points with the tightest bound of a difference, by the question that it decides.
-struct NearEnds {
-  std::array<std::vector<NearPoint>, 4> by_question; // each by point
-  std::uint64_t some = 0; // a bit for every point in them: most that are asked about have none
-};
-
-// A span with what lies nearer to its ends than by the calendar, found for each basis when that is first asked about.
+// A span with what lies nearer to its ends than by the calendar, which is looked for when that is first asked about.
 class HeldSpan {
 public:
-  HeldSpan(const Chronology& chronology, TimeSpanIndex span) : span_(span), days_(days_of(chronology, span)) {}
+  HeldSpan() = default;
+  HeldSpan(const Chronology& chronology, TimeSpanIndex span) { hold(chronology, span); }
 
+  // From now on it is this span.
+  void hold(const Chronology& chronology, TimeSpanIndex span);
   [[nodiscard]] TimeSpanIndex span() const { return span_; }
   [[nodiscard]] const SpanDays& days() const { return days_; }
-  [[nodiscard]] OrderAnswer order(const Chronology& chronology, TimeSpanIndex from, const SpanDays& days_of_from,
+  [[nodiscard]] OrderAnswer order(NearSearch& search, TimeSpanIndex from, const SpanDays& days_of_from,
                                   const StockDays& stock_days, Basis weakest);
 
 private:
-  const NearEnds& near(const Chronology& chronology, Basis basis);
+  struct ByCalendar;
+  struct ByCalendarOrNearer;
+  // The tightest bound of a difference that decides a question, where that is nearer than by the calendar.
+  struct Nearer {
+    TimeSpanIndex from{};
+    OrderQuestion question{};
+    Basis basis{};
+    Day most = 0;
+    [[nodiscard]] auto place() const { return std::tuple{from, question, basis}; }
+  };
+  void look_for_nearer(NearSearch& search);
 
-  TimeSpanIndex span_;
+  TimeSpanIndex span_{};
   SpanDays days_;
-  std::array<std::optional<NearEnds>, all_bases.size()> near_;
+  bool looked_ = false;
+  std::uint64_t some_ = 0;     // a bit for every span that is in nearer_: most that are asked about are not
+  std::vector<Nearer> nearer_; // by place
 };
 
 // Orders into the issue that is chosen, and into routes.
@@ -76,16 +87,17 @@ private:
     std::uint32_t round = 0; // of the issue that it is for
   };
   OrderAnswer order(TimeSpanIndex from, const SpanDays& days, HeldSpan& into) {
-    return into.order(chronology_, from, days, stock_days_, weakest_);
+    return into.order(search_, from, days, stock_days_, weakest_);
   }
 
   const Chronology& chronology_;
+  NearSearch search_;
   Basis weakest_;
   const Leftover* leftover_ = nullptr;
   StockDays stock_days_;
   TimeSpanIndex run_{};
   const SpanDays* days_of_run_ = nullptr;
-  std::optional<HeldSpan> issue_;
+  HeldSpan issue_;
   std::uint32_t round_ = 0;
   std::vector<HeldSpan> routes_;    // by RouteIndex
   std::vector<Settled> into_issue_; // by RouteIndex

@@ -76,10 +76,10 @@ Verdict verdict_of(Answer place, const OrderAnswer& time, Verdict recorded, Answ
   return proven ? Verdict::fits : Verdict::open;
 }
 
-PlaceFinding find_place(const LinkedKb& kb, const Run& run, const Issue& issue, Basis weakest) {
+PlaceFinding find_place(const LinkedKb& kb, AccessoryIndex accessory, const Issue& issue, Basis weakest) {
   PlaceFinding found;
   for (const Takes& takes : issue.takes) {
-    if (takes.accessory != run.accessory) continue;
+    if (takes.accessory != accessory) continue;
     found.listed = true;
     if (takes.evidence.basis <= weakest &&
         (found.takes == nullptr || takes.evidence.basis < found.takes->evidence.basis))
@@ -115,7 +115,7 @@ std::optional<Basis> basis_of(Verdict verdict, const GroundBases& bases) {
 GroundAnswer Judge::place(const Run& run, const Issue& issue) const {
   GroundAnswer result;
   const Accessory& accessory = kb_.accessories[at(run.accessory)];
-  const PlaceFinding found = find_place(kb_, run, issue, weakest_);
+  const PlaceFinding found = find_place(kb_, run.accessory, issue, weakest_);
   result.answer = found.answer;
   if (found.takes != nullptr) {
     const Takes& takes = *found.takes;
@@ -228,9 +228,9 @@ const Leftover* Judge::leftover_of(IssueIndex issue) const {
   return leftover == nullptr || (supposed_ != nullptr && supposed_->rules_out(leftover->evidence)) ? nullptr : leftover;
 }
 
-// Exclusive runs, attested and refuted pairings. Takes a step for each pairing of the run, not of the knowledge base.
-RecordFinding find_record(const LinkedKb& kb, RunIndex run_index, IssueIndex issue, Basis weakest,
-                          const Supposition* supposed) {
+// Exclusive runs, attested and refuted pairings.
+RecordFinding find_record(const LinkedKb& kb, RunIndex run_index, IssueIndex issue,
+                          std::span<const PairingIndex> pairings, Basis weakest, const Supposition* supposed) {
   const Run& run = kb.runs[at(run_index)];
   RecordFinding found;
   const auto counts = [&](const Evidence& evidence) {
@@ -245,9 +245,9 @@ RecordFinding find_record(const LinkedKb& kb, RunIndex run_index, IssueIndex iss
     if (counts(exclusive.evidence) && std::ranges::find(exclusive.to, issue) == exclusive.to.end())
       take(Verdict::reserved, exclusive.evidence);
   for (const bool refuted : {true, false})
-    for (const PairingIndex index : run.pairings)
+    for (const PairingIndex index : pairings)
       if (const Pairing& pairing = kb.pairings[at(index)];
-          pairing.refuted == refuted && pairing.issue == issue && counts(pairing.evidence))
+          pairing.refuted == refuted && pairing.issue == issue && pairing.run == run_index && counts(pairing.evidence))
         take(refuted ? Verdict::refuted : Verdict::attested, pairing.evidence);
   return found;
 }
@@ -257,7 +257,7 @@ Verdict Judge::record(Judgement& judgement) const {
   GroundAnswer& ground = judgement.grounds[static_cast<std::size_t>(Ground::record)];
   const Run& run = kb_.runs[at(judgement.run)];
   const Issue& issue = kb_.issues[at(judgement.issue)];
-  const auto [verdict, best] = find_record(kb_, judgement.run, judgement.issue, weakest_, supposed_);
+  const auto [verdict, best] = find_record(kb_, judgement.run, judgement.issue, run.pairings, weakest_, supposed_);
   if (best != nullptr) {
     const std::string said =
         verdict == Verdict::reserved ? fmt::format("{} went to other issues only", run.address)
@@ -328,7 +328,7 @@ void Judge::sort(std::vector<Judgement>& list) const {
 std::vector<Judgement> Judge::homes(RunIndex run) {
   std::vector<IssueIndex> all;
   for (std::size_t i = 0; i < kb_.issues.size(); ++i)
-    if (find_place(kb_, kb_.runs[at(run)], kb_.issues[i], weakest_).answer != Answer::no)
+    if (find_place(kb_, kb_.runs[at(run)].accessory, kb_.issues[i], weakest_).answer != Answer::no)
       all.push_back(IssueIndex{static_cast<std::uint32_t>(i)});
   return homes(run, all);
 }

@@ -15,13 +15,13 @@ namespace coeval {
 // or open where that is nothing.
 [[nodiscard]] Verdict verdict_of(Answer place, const OrderAnswer& time, Verdict recorded, Answer route);
 
-// Does the issue take the run's accessory? For yes, what says so on the strongest basis.
+// Does the issue take the accessory? For yes, what says so on the strongest basis.
 struct PlaceFinding {
   Answer answer = Answer::undecided;
   const Takes* takes = nullptr;
   bool listed = false; // it is, though perhaps on weaker evidence than was asked for
 };
-[[nodiscard]] PlaceFinding find_place(const LinkedKb& kb, const Run& run, const Issue& issue, Basis weakest);
+[[nodiscard]] PlaceFinding find_place(const LinkedKb& kb, AccessoryIndex accessory, const Issue& issue, Basis weakest);
 
 // The strongest basis that proves the verdict: every ground that makes it what it is. Nothing for open.
 struct GroundBases {
@@ -40,12 +40,14 @@ struct Supposition {
   [[nodiscard]] bool rules_out(const Evidence& evidence) const;
 };
 
-// What is on record of the pair: attested, reserved, refuted, or open where nothing is; and what says so.
+// What is on record of the pair: attested, reserved, refuted, or open where nothing is; and what says so. `pairings`
+// must hold all that the two have in common, in their order.
 struct RecordFinding {
   Verdict verdict = Verdict::open;
   const Evidence* evidence = nullptr;
 };
-[[nodiscard]] RecordFinding find_record(const LinkedKb& kb, RunIndex run, IssueIndex issue, Basis weakest,
+[[nodiscard]] RecordFinding find_record(const LinkedKb& kb, RunIndex run, IssueIndex issue,
+                                        std::span<const PairingIndex> pairings, Basis weakest,
                                         const Supposition* supposed = nullptr);
 
 class Judge {

@@ -7,6 +7,8 @@
 #include <span>
 #include <tuple>
 
+#include <boost/unordered/unordered_flat_map.hpp>
+
 #include "threads/share_out.hpp"
 #include "verdicts/held_orders.hpp"
 
@@ -21,7 +23,7 @@ struct PartRun {
   TimeSpanIndex span{};
   std::optional<PlantIndex> plant;
   Basis made{};
-  bool on_record = false; // some pairing names it, or it is reserved
+  bool reserved = false; // for issues that may not be this one
   SpanDays days;
 };
 
@@ -39,8 +41,11 @@ public:
               [&](std::size_t i) { list(kb, chronology, AccessoryIndex{static_cast<std::uint32_t>(i)}); });
   }
 
+  [[nodiscard]] std::size_t count(AccessoryIndex accessory) const {
+    return begin_[at(accessory) + 1] - begin_[at(accessory)];
+  }
   [[nodiscard]] std::span<const PartRun> of(AccessoryIndex accessory) const {
-    return std::span{runs_}.subspan(begin_[at(accessory)], begin_[at(accessory) + 1] - begin_[at(accessory)]);
+    return std::span{runs_}.subspan(begin_[at(accessory)], count(accessory));
   }
 
 private:
@@ -57,7 +62,7 @@ private:
       filled->span = run.span;
       filled->plant = run.plant;
       filled->made = kb.spans[at(run.span)].evidence.basis;
-      filled->on_record = !run.pairings.empty() || !run.exclusives.empty();
+      filled->reserved = !run.exclusives.empty();
       filled->days = days_of(chronology, run.span);
     }
   }
@@ -66,72 +71,119 @@ private:
   std::vector<PartRun> runs_;
 };
 
+// The pairings of every issue by run, those of one run in their order: an issue has few, a run may have very many.
+class IssuePairings {
+public:
+  explicit IssuePairings(const LinkedKb& kb) : begin_(kb.issues.size() + 1), pairings_(kb.pairings.size()) {
+    for (const Pairing& pairing : kb.pairings) ++begin_[at(pairing.issue) + 1];
+    for (std::size_t i = 1; i < begin_.size(); ++i) begin_[i] += begin_[i - 1];
+    std::vector<std::size_t> next(begin_.begin(), begin_.end() - 1);
+    for (std::size_t i = 0; i < kb.pairings.size(); ++i)
+      pairings_[next[at(kb.pairings[i].issue)]++] = PairingIndex{static_cast<std::uint32_t>(i)};
+    const auto place = [&](PairingIndex index) { return std::tuple{kb.pairings[at(index)].run, index}; };
+    for (std::size_t i = 0; i < kb.issues.size(); ++i)
+      std::ranges::sort(pairings_.begin() + begin_[i], pairings_.begin() + begin_[i + 1], {}, place);
+  }
+
+  [[nodiscard]] std::span<const PairingIndex> of(IssueIndex issue) const {
+    return std::span{pairings_}.subspan(begin_[at(issue)], begin_[at(issue) + 1] - begin_[at(issue)]);
+  }
+
+private:
+  std::vector<std::size_t> begin_; // by IssueIndex
+  std::vector<PairingIndex> pairings_;
+};
+
 // Judges the pairs of one issue after the other.
 class IssueRows {
 public:
-  IssueRows(const LinkedKb& kb, const Chronology& chronology, const PartRuns& parts)
-      : kb_(kb), parts_(parts), orders_(kb, chronology, weakest) {}
+  IssueRows(const LinkedKb& kb, const Chronology& chronology, const PartRuns& parts, const IssuePairings& pairings)
+      : kb_(kb), parts_(parts), pairings_(pairings), orders_(kb, chronology, weakest),
+        some_carry_(std::ranges::any_of(kb.routes, [](const Route& route) { return !route.carries.empty(); })) {}
 
   void fill(IssueIndex index, VerdictRow* row) {
     const Issue& issue = kb_.issues[at(index)];
     const Basis packed = kb_.spans[at(issue.span)].evidence.basis;
     orders_.choose(issue.span, kb_.leftover_of(index));
+    ways_.clear();
     for (std::uint32_t taken = 0; taken < issue.takes.size(); ++taken) {
-      const std::span<const PartRun> parts = parts_.of(issue.takes[taken].accessory);
-      if (parts.empty()) continue;
-      const PlaceFinding place = find_place(kb_, kb_.runs[at(parts.front().run)], issue, weakest);
-      VerdictRow* const first = row;
-      for (const PartRun& part : parts) {
-        const Journey journey{part.run,   index,        issue.takes[taken].accessory,
-                              part.plant, issue.packer, std::max(part.made, packed)};
-        *row++ = judge(part, journey, place, taken);
+      const AccessoryIndex accessory = issue.takes[taken].accessory;
+      const PlaceFinding place = find_place(kb_, accessory, issue, weakest);
+      judged_.clear();
+      order_.clear();
+      for (const PartRun& part : parts_.of(accessory)) {
+        const Journey journey{part.run, index, accessory, part.plant, issue.packer, std::max(part.made, packed)};
+        const VerdictRow& judged = judged_.emplace_back(judge(part, journey, place, taken));
+        order_.emplace_back(judged.verdict, judged.basis, order_.size());
       }
-      std::stable_sort(first, row, [](const VerdictRow& one, const VerdictRow& other) {
-        return std::tie(one.verdict, one.basis) < std::tie(other.verdict, other.basis);
-      });
+      std::ranges::sort(order_);
+      for (const auto& [verdict, basis, position] : order_) *row++ = judged_[position];
     }
   }
 
 private:
   VerdictRow judge(const PartRun& part, const Journey& journey, const PlaceFinding& place, std::uint32_t taken) {
     const OrderAnswer time = orders_.choose_run(part.span, part.days);
-    RecordFinding record;
-    if (part.on_record) record = find_record(kb_, journey.run, journey.issue, weakest);
+    const RecordFinding record = record_of(part, journey.issue);
     // Whatever way the parts went, a no on time comes first.
-    RouteAnswer route;
-    if (time.answer != Answer::no) route = route_of(kb_, orders_, journey, weakest, RouteTelling::answer);
+    RouteFinding route;
+    if (time.answer != Answer::no) route = find_route(orders_, journey, ways_of(journey), weakest);
     VerdictRow row{.issue = journey.issue, .taken = taken, .run = journey.run};
     row.verdict = verdict_of(place.answer, time, record.verdict, route.answer);
     GroundBases bases{.time = time.basis, .route = route.basis};
     if (place.takes != nullptr) bases.place = place.takes->evidence.basis;
     if (record.evidence != nullptr) bases.record = record.evidence->basis;
     row.basis = basis_of(row.verdict, bases);
-    if (row.verdict == Verdict::anachronistic || row.verdict == Verdict::stale) row.gap = time.gap;
+    if (row.verdict == Verdict::anachronistic || row.verdict == Verdict::stale) row.gap = *time.gap;
     return row;
+  }
+
+  // Found once for all runs from a plant, and for all accessories where no route is for some only.
+  const RouteWays& ways_of(const Journey& journey) {
+    static const RouteWays none;
+    if (!journey.plant || journey.plant == journey.packer) return none;
+    const auto [known, fresh] = ways_.try_emplace({*journey.plant, some_carry_ ? journey.accessory : AccessoryIndex{}});
+    if (fresh) known->second = find_ways(kb_, orders_, journey, weakest);
+    return known->second;
+  }
+
+  // Most pairs have nothing on record, which is told without a look at the run.
+  [[nodiscard]] RecordFinding record_of(const PartRun& part, IssueIndex issue) const {
+    const std::span<const PairingIndex> all = pairings_.of(issue);
+    const auto run_of = [&](PairingIndex index) { return kb_.pairings[at(index)].run; };
+    const auto first = std::ranges::lower_bound(all, part.run, {}, run_of);
+    auto last = first;
+    while (last != all.end() && run_of(*last) == part.run) ++last;
+    if (first == last && !part.reserved) return {};
+    return find_record(kb_, part.run, issue, {first, last}, weakest);
   }
 
   const LinkedKb& kb_;
   const PartRuns& parts_;
+  const IssuePairings& pairings_;
   HeldOrders orders_;
+  bool some_carry_; // some routes carry some accessories only
+  boost::unordered_flat_map<std::pair<PlantIndex, AccessoryIndex>, RouteWays> ways_; // of the issue
+  std::vector<VerdictRow> judged_;                                                   // of one accessory, by address
+  std::vector<std::tuple<Verdict, std::optional<Basis>, std::size_t>> order_;
 };
 
 } // namespace
 
 std::vector<VerdictRow> verdict_rows(const LinkedKb& kb, const Chronology& chronology) {
+  const PartRuns parts{kb, chronology};
+  const IssuePairings pairings{kb};
   std::vector<std::size_t> begin{0}; // of the rows of each issue
   for (const Issue& issue : kb.issues) {
     std::size_t count = 0;
-    for (const Takes& takes : issue.takes)
-      for (const MouldIndex mould : kb.accessories[at(takes.accessory)].moulds)
-        count += kb.moulds[at(mould)].runs.size();
+    for (const Takes& takes : issue.takes) count += parts.count(takes.accessory);
     begin.push_back(begin.back() + count);
   }
   std::vector<VerdictRow> rows(begin.back());
-  const PartRuns parts{kb, chronology};
   // Neighbours share much, so each piece is a stretch of issues; few, because each begins with the routes of all.
   const std::size_t stretches = std::clamp<std::size_t>(kb.issues.size() / 256, 1, 16);
   share_out(stretches, 1, [&](std::size_t stretch) {
-    IssueRows issues{kb, chronology, parts};
+    IssueRows issues{kb, chronology, parts, pairings};
     const std::size_t end = kb.issues.size() * (stretch + 1) / stretches;
     for (std::size_t i = kb.issues.size() * stretch / stretches; i < end; ++i)
       issues.fill(IssueIndex{static_cast<std::uint32_t>(i)}, rows.data() + begin[i]);
@@ -142,7 +194,7 @@ std::vector<VerdictRow> verdict_rows(const LinkedKb& kb, const Chronology& chron
 std::string gap_words(const VerdictRow& row) {
   Judgement judgement;
   judgement.verdict = row.verdict;
-  judgement.gap = row.gap;
+  if (row.gap != 0) judgement.gap = row.gap;
   return gap_words(judgement);
 }
 

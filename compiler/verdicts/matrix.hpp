@@ -17,7 +17,7 @@ struct VerdictRow {
   RunIndex run{};
   Verdict verdict{};
   std::optional<Basis> basis;
-  std::optional<Day> gap;
+  Day gap = 0; // for a no on time, at least how many days; else zero
 };
 
 // In the order of issues, of what each takes, and then the best first, as an outfit has them.

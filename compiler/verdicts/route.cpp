@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <iterator>
 
-#include <boost/container/static_vector.hpp>
-
 #include <fmt/format.h>
 
 namespace coeval {
@@ -37,72 +35,48 @@ private:
   Basis weakest_;
 };
 
-// Searches backwards from the packer. Everything found is kept for the answer of the whole search.
-class RouteSearch {
-public:
-  RouteSearch(const LinkedKb& kb, Orders& orders, const Journey& journey, Basis weakest, RouteTelling telling)
-      : kb_(kb), orders_(orders), journey_(journey), weakest_(weakest), with_words_(telling != RouteTelling::answer),
-        with_proof_(telling == RouteTelling::proof) {}
+// Takes into account how the parts went on, and tells whether they can have.
+bool goes_on(RouteChain& chain, const OrderAnswer& order, Basis& no_basis) {
+  if (order.answer == Answer::no) no_basis = std::max(no_basis, *order.basis);
+  if (order.answer == Answer::undecided) chain.answer = Answer::undecided;
+  if (order.basis) chain.basis = std::max(chain.basis, *order.basis);
+  return order.answer != Answer::no;
+}
 
-  RouteAnswer answer() {
-    const PlantIndex packer = *journey_.packer;
-    const PlantIndex plant = *journey_.plant;
-    visit(packer);
-    if (best_) return *best_;
-    RouteAnswer result;
-    const std::string_view from = kb_.plants[at(plant)].name;
-    const std::string_view to = kb_.plants[at(packer)].name;
-    if (!with_words_) {
-      if (possible_ || open_ended_) return result;
-      result.answer = Answer::no;
-      result.basis = no_basis_;
-      return result;
-    }
-    if (possible_) {
-      result.words = fmt::format("{} may have supplied {}; the dates do not decide it", from, to);
-      result.would_settle.push_back(fmt::format("when parts went from {} to {}", from, to));
-      return result;
-    }
-    if (open_ended_) {
-      result.words =
-          fmt::format("no route from {} to {} is entered, and the routes into {} are not said to be complete", from, to,
-                      *incomplete_);
-      result.would_settle.push_back(fmt::format("whether {} ever supplied {}", from, to));
-      return result;
-    }
-    result.answer = Answer::no;
-    result.basis = no_basis_;
-    result.words = fmt::format("nothing went from {} to {}", from, to);
-    result.proof = std::move(no_proof_);
-    return result;
+// Searches backwards from the packer.
+class WaySearch {
+public:
+  WaySearch(const LinkedKb& kb, Orders& orders, const Journey& journey, Basis weakest, bool with_proof)
+      : kb_(kb), orders_(orders), journey_(journey), weakest_(weakest), with_proof_(with_proof) {}
+
+  RouteWays find() {
+    visit(*journey_.packer);
+    return std::move(ways_);
   }
 
 private:
-  // What is known so far of a chain that ends at the packer.
-  struct Chain {
-    Answer answer = Answer::yes;
-    Basis basis{};
-    std::vector<Reason> proof;
-  };
-
   [[nodiscard]] bool carries(const Route& route) const {
     return route.carries.empty() || std::ranges::find(route.carries, journey_.accessory) != route.carries.end();
   }
 
   void add_completeness(const Plant& here) {
     Reason reason = reason_for(fmt::format("every route into {} is entered", here.name), here.evidence);
-    if (std::ranges::find(no_proof_, reason.place, &Reason::place) == no_proof_.end())
-      no_proof_.push_back(std::move(reason));
+    if (std::ranges::find(ways_.no_proof, reason.place, &Reason::place) == ways_.no_proof.end())
+      ways_.no_proof.push_back(std::move(reason));
+  }
+
+  void leave_open(const Plant& plant) {
+    if (!ways_.open_ended) ways_.incomplete = &plant.name;
+    ways_.open_ended = true;
   }
 
   // `path_` holds the routes from this plant to the packer, the nearest to the packer first.
   void visit(PlantIndex plant) {
     const Plant& here = kb_.plants[at(plant)];
     if (!here.routes_complete || here.evidence.basis > weakest_) {
-      if (!open_ended_) incomplete_ = &here.name;
-      open_ended_ = true;
+      leave_open(here);
     } else {
-      no_basis_ = std::max(no_basis_, here.evidence.basis);
+      ways_.no_basis = std::max(ways_.no_basis, here.evidence.basis);
       if (with_proof_) add_completeness(here);
     }
     for (const RouteIndex index : here.routes_in) {
@@ -121,98 +95,167 @@ private:
   void follow(RouteIndex index) {
     // Could this route have fed every later hop, and the packing?
     const Route& route = kb_.routes[at(index)];
-    Chain chain{Answer::yes, route.evidence.basis, {}};
+    RouteChain chain{.basis = route.evidence.basis};
     if (!into_issue(chain, index)) return;
     for (const RouteIndex later : path_)
       if (!from_route(chain, index, later)) return;
-    if (route.from == *journey_.plant) {
-      if (!from_run(chain, index)) return;
-      for (const RouteIndex later : path_)
-        if (!from_run(chain, later)) return;
-      possible_ = true;
-      if (chain.answer == Answer::yes) found(route, std::move(chain));
-      return;
-    }
-    if (static_cast<int>(path_.size()) + 1 >= most_hops) {
-      if (!open_ended_) incomplete_ = &kb_.plants[at(route.from)].name;
-      open_ended_ = true;
-      return;
-    }
     path_.push_back(index);
-    visit(route.from);
+    if (route.from == *journey_.plant) {
+      for (const RouteIndex hop : path_) chain.basis = std::max(chain.basis, kb_.routes[at(hop)].evidence.basis);
+      chain.hops = path_;
+      chain.no_proof_before = ways_.no_proof.size();
+      ways_.chains.push_back(std::move(chain));
+    } else if (path_.size() >= most_hops) {
+      leave_open(kb_.plants[at(route.from)]);
+    } else {
+      visit(route.from);
+    }
     path_.pop_back();
   }
 
-  // Takes the answer into account, and tells whether the chain is still possible.
-  template <class Proof> bool feeds(Chain& chain, const OrderAnswer& order, const Proof& proof) {
-    if (order.answer == Answer::no) no_basis_ = std::max(no_basis_, *order.basis);
-    if (order.answer == Answer::undecided) chain.answer = Answer::undecided;
-    if (order.basis) chain.basis = std::max(chain.basis, *order.basis);
-    if (with_proof_)
-      std::ranges::move(proof(order), std::back_inserter(order.answer == Answer::no ? no_proof_ : chain.proof));
-    return order.answer != Answer::no;
+  bool into_issue(RouteChain& chain, RouteIndex from) {
+    const OrderAnswer order = orders_.into_issue(from);
+    if (with_proof_) prove(chain, span_of(from), kb_.issues[at(journey_.issue)].span, order);
+    return goes_on(chain, order, ways_.no_basis);
   }
-  bool into_issue(Chain& chain, RouteIndex from) {
-    return feeds(chain, orders_.into_issue(from), [&](const OrderAnswer& order) {
-      return orders_.proof(span_of(from), kb_.issues[at(journey_.issue)].span, order);
-    });
+  bool from_route(RouteChain& chain, RouteIndex from, RouteIndex into) {
+    const OrderAnswer order = orders_.from_route(from, into);
+    if (with_proof_) prove(chain, span_of(from), span_of(into), order);
+    return goes_on(chain, order, ways_.no_basis);
   }
-  bool from_route(Chain& chain, RouteIndex from, RouteIndex into) {
-    return feeds(chain, orders_.from_route(from, into),
-                 [&](const OrderAnswer& order) { return orders_.proof(span_of(from), span_of(into), order); });
-  }
-  bool from_run(Chain& chain, RouteIndex into) {
-    return feeds(chain, orders_.from_run(into), [&](const OrderAnswer& order) {
-      return orders_.proof(kb_.runs[at(journey_.run)].span, span_of(into), order);
-    });
+  void prove(RouteChain& chain, TimeSpanIndex from, TimeSpanIndex into, const OrderAnswer& order) {
+    std::ranges::move(orders_.proof(from, into, order),
+                      std::back_inserter(order.answer == Answer::no ? ways_.no_proof : chain.proof));
   }
   [[nodiscard]] TimeSpanIndex span_of(RouteIndex route) const { return kb_.routes[at(route)].span; }
-
-  void found(const Route& first, Chain chain) {
-    boost::container::static_vector<const Route*, most_hops> hops{&first};
-    for (auto later = path_.rbegin(); later != path_.rend(); ++later) hops.push_back(&kb_.routes[at(*later)]);
-    for (const Route* hop : hops) chain.basis = std::max(chain.basis, hop->evidence.basis);
-    if (chain.basis > weakest_) return;
-    RouteAnswer answer{.answer = Answer::yes, .basis = chain.basis};
-    if (with_words_) {
-      answer.words = fmt::format("went from {}", kb_.plants[at(first.from)].name);
-      for (const Route* hop : hops) {
-        answer.words += " to " + kb_.plants[at(hop->to)].name;
-        if (with_proof_)
-          answer.proof.push_back(
-              reason_for(fmt::format("{} supplied {}", kb_.plants[at(hop->from)].name, kb_.plants[at(hop->to)].name),
-                         hop->evidence));
-      }
-      std::ranges::move(chain.proof, std::back_inserter(answer.proof));
-    }
-    // The strongest evidence wins, then the shorter proof; the first found among equals.
-    if (!best_ || std::pair{*answer.basis, answer.proof.size()} < std::pair{*best_->basis, best_->proof.size()})
-      best_ = std::move(answer);
-  }
 
   const LinkedKb& kb_;
   Orders& orders_;
   const Journey& journey_;
   Basis weakest_;
-  bool with_words_;
   bool with_proof_;
+  decltype(RouteChain::hops) path_;
+  RouteWays ways_;
+};
 
-  boost::container::static_vector<RouteIndex, most_hops> path_;
-  std::optional<RouteAnswer> best_;
-  bool possible_ = false;                   // some chain is not ruled out
-  bool open_ended_ = false;                 // some plant on the way may have routes that are not entered
-  const std::string* incomplete_ = nullptr; // the name of the first such plant
-  Basis no_basis_ = Basis::documented;
-  std::vector<Reason> no_proof_;
+// Calls visit(hop) for those of the chain until that gives false: first the one that leaves the plant.
+template <class Visit> void each_hop(const RouteChain& chain, const Visit& visit) {
+  if (!visit(chain.hops.back())) return;
+  for (std::size_t i = 0; i + 1 < chain.hops.size(); ++i)
+    if (!visit(chain.hops[i])) return;
+}
+
+struct ChainFinding {
+  Answer answer{};
+  Basis basis{};
+};
+
+// Could the run have gone this way? Where not, `no_basis` takes in on what basis.
+ChainFinding follow(Orders& orders, const RouteChain& way, Basis& no_basis) {
+  ChainFinding found{way.answer, way.basis};
+  each_hop(way, [&](RouteIndex hop) {
+    const OrderAnswer order = orders.from_run(hop);
+    if (order.answer == Answer::no) no_basis = std::max(no_basis, *order.basis);
+    if (order.answer != Answer::yes) found.answer = order.answer;
+    if (order.basis) found.basis = std::max(found.basis, *order.basis);
+    return order.answer != Answer::no;
+  });
+  return found;
+}
+
+// Tells a way that has been found, or why there is none.
+class WayTelling {
+public:
+  WayTelling(const LinkedKb& kb, Orders& orders, const Journey& journey, const RouteWays& ways, bool with_proof)
+      : kb_(kb), orders_(orders), journey_(journey), ways_(ways), with_proof_(with_proof) {}
+
+  // Of the ways that are proven on the basis, the one with the shortest proof; the first among equals.
+  void tell_yes(RouteAnswer& answer, Basis basis) const {
+    bool told = false;
+    for (const RouteChain& way : ways_.chains) {
+      Basis no_basis{};
+      const ChainFinding found = follow(orders_, way, no_basis);
+      if (found.answer != Answer::yes || found.basis != basis) continue;
+      std::vector<Reason> proof;
+      if (with_proof_) proof = proof_of(way);
+      if (told && answer.proof.size() <= proof.size()) continue;
+      told = true;
+      answer.words = words_of(way);
+      answer.proof = std::move(proof);
+    }
+  }
+
+  void tell_undecided(RouteAnswer& answer, bool possible) const {
+    if (possible) {
+      answer.words = fmt::format("{} may have supplied {}; the dates do not decide it", from(), to());
+      answer.would_settle.push_back(fmt::format("when parts went from {} to {}", from(), to()));
+    } else {
+      answer.words =
+          fmt::format("no route from {} to {} is entered, and the routes into {} are not said to be complete", from(),
+                      to(), *ways_.incomplete);
+      answer.would_settle.push_back(fmt::format("whether {} ever supplied {}", from(), to()));
+    }
+  }
+
+  // The reasons come in the order in which they were met.
+  void tell_no(RouteAnswer& answer) const {
+    answer.words = fmt::format("nothing went from {} to {}", from(), to());
+    if (!with_proof_) return;
+    std::size_t told = 0;
+    const auto tell_others = [&](std::size_t up_to) {
+      for (; told < up_to; ++told) answer.proof.push_back(ways_.no_proof[told]);
+    };
+    for (const RouteChain& way : ways_.chains) {
+      tell_others(way.no_proof_before);
+      std::ranges::move(proof_from_run(way, Answer::no), std::back_inserter(answer.proof));
+    }
+    tell_others(ways_.no_proof.size());
+  }
+
+private:
+  [[nodiscard]] std::string_view from() const { return kb_.plants[at(*journey_.plant)].name; }
+  [[nodiscard]] std::string_view to() const { return kb_.plants[at(*journey_.packer)].name; }
+
+  [[nodiscard]] std::string words_of(const RouteChain& way) const {
+    std::string words = fmt::format("went from {}", from());
+    for (auto hop = way.hops.rbegin(); hop != way.hops.rend(); ++hop)
+      words += " to " + kb_.plants[at(kb_.routes[at(*hop)].to)].name;
+    return words;
+  }
+
+  [[nodiscard]] std::vector<Reason> proof_of(const RouteChain& way) const {
+    std::vector<Reason> proof;
+    for (auto index = way.hops.rbegin(); index != way.hops.rend(); ++index) {
+      const Route& hop = kb_.routes[at(*index)];
+      proof.push_back(reason_for(
+          fmt::format("{} supplied {}", kb_.plants[at(hop.from)].name, kb_.plants[at(hop.to)].name), hop.evidence));
+    }
+    std::ranges::copy(way.proof, std::back_inserter(proof));
+    std::ranges::move(proof_from_run(way, Answer::yes), std::back_inserter(proof));
+    return proof;
+  }
+
+  // What proves the orders from the run that have this answer.
+  [[nodiscard]] std::vector<Reason> proof_from_run(const RouteChain& way, Answer answer) const {
+    std::vector<Reason> proof;
+    each_hop(way, [&](RouteIndex hop) {
+      const OrderAnswer order = orders_.from_run(hop);
+      if (order.answer == answer)
+        std::ranges::move(orders_.proof(kb_.runs[at(journey_.run)].span, kb_.routes[at(hop)].span, order),
+                          std::back_inserter(proof));
+      return order.answer != Answer::no;
+    });
+    return proof;
+  }
+
+  const LinkedKb& kb_;
+  Orders& orders_;
+  const Journey& journey_;
+  const RouteWays& ways_;
+  bool with_proof_;
 };
 
 } // namespace
-
-RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue, const Leftover* leftover,
-                     Basis weakest, RouteTelling telling) {
-  FoundOrders orders{kb, distances, run, issue, leftover, weakest};
-  return route_of(kb, orders, journey_of(kb, run, issue, weakest), weakest, telling);
-}
 
 Journey journey_of(const LinkedKb& kb, RunIndex run, IssueIndex issue, Basis weakest) {
   const Run& part = kb.runs[at(run)];
@@ -226,30 +269,62 @@ Journey journey_of(const LinkedKb& kb, RunIndex run, IssueIndex issue, Basis wea
   return journey;
 }
 
-RouteAnswer route_of(const LinkedKb& kb, Orders& orders, const Journey& journey, Basis weakest, RouteTelling telling) {
-  const bool told = telling != RouteTelling::answer;
+RouteWays find_ways(const LinkedKb& kb, Orders& orders, const Journey& journey, Basis weakest, bool with_proof) {
+  if (!journey.plant || !journey.packer || journey.plant == journey.packer) return {};
+  return WaySearch{kb, orders, journey, weakest, with_proof}.find();
+}
+
+RouteFinding find_route(Orders& orders, const Journey& journey, const RouteWays& ways, Basis weakest) {
+  RouteFinding result;
+  if (!journey.plant || !journey.packer) return result;
+  if (journey.plant == journey.packer) return {.answer = Answer::yes, .basis = journey.known};
+  Basis no_basis = ways.no_basis;
+  for (const RouteChain& way : ways.chains) {
+    const ChainFinding found = follow(orders, way, no_basis);
+    if (found.answer == Answer::no) continue;
+    result.possible = true;
+    // The strongest evidence wins.
+    if (found.answer == Answer::yes && found.basis <= weakest && (!result.way || found.basis < *result.way))
+      result.way = found.basis;
+  }
+  if (result.way) {
+    result.answer = Answer::yes;
+    result.basis = std::max(*result.way, journey.known);
+  } else if (!result.possible && !ways.open_ended) {
+    result.answer = Answer::no;
+    result.basis = std::max(no_basis, journey.known);
+  }
+  return result;
+}
+
+namespace {
+
+RouteAnswer tell_route(const LinkedKb& kb, Orders& orders, const Journey& journey, Basis weakest,
+                       RouteTelling telling) {
   const bool with_proof = telling == RouteTelling::proof;
-  RouteAnswer result;
+  const RouteWays ways = find_ways(kb, orders, journey, weakest, with_proof);
+  const RouteFinding found = find_route(orders, journey, ways, weakest);
+  RouteAnswer result{.answer = found.answer, .basis = found.basis};
+  if (telling == RouteTelling::answer) return result;
   if (!journey.plant) {
-    if (!told) return result;
     result.words = "the plant that made it is not known";
     result.would_settle.push_back(fmt::format("which plant made {}", kb.runs[at(journey.run)].address));
     return result;
   }
   if (!journey.packer) {
-    if (!told) return result;
     result.words = "the plant that packed the issue is not known";
     result.would_settle.push_back(fmt::format("which plant packed {}", kb.issues[at(journey.issue)].address));
     return result;
   }
-  if (*journey.plant == *journey.packer) {
-    result.answer = Answer::yes;
-    result.basis = journey.known;
-    if (told) result.words = fmt::format("{} moulded it and packed the issue", kb.plants[at(*journey.plant)].name);
-  } else {
-    result = RouteSearch{kb, orders, journey, weakest, telling}.answer();
-    if (result.basis) result.basis = std::max(*result.basis, journey.known);
-  }
+  const WayTelling ways_told{kb, orders, journey, ways, with_proof};
+  if (*journey.plant == *journey.packer)
+    result.words = fmt::format("{} moulded it and packed the issue", kb.plants[at(*journey.plant)].name);
+  else if (found.way)
+    ways_told.tell_yes(result, *found.way);
+  else if (found.answer == Answer::no)
+    ways_told.tell_no(result);
+  else
+    ways_told.tell_undecided(result, found.possible);
   if (result.answer != Answer::undecided && with_proof) {
     const Run& part = kb.runs[at(journey.run)];
     const Issue& whole = kb.issues[at(journey.issue)];
@@ -260,8 +335,15 @@ RouteAnswer route_of(const LinkedKb& kb, Orders& orders, const Journey& journey,
                    kb.spans[at(whole.span)].evidence);
     result.proof.insert(result.proof.begin(), {maker, packer});
   }
-  if (!with_proof) result.proof.clear();
   return result;
+}
+
+} // namespace
+
+RouteAnswer route_of(const LinkedKb& kb, Distances& distances, RunIndex run, IssueIndex issue, const Leftover* leftover,
+                     Basis weakest, RouteTelling telling) {
+  FoundOrders orders{kb, distances, run, issue, leftover, weakest};
+  return tell_route(kb, orders, journey_of(kb, run, issue, weakest), weakest, telling);
 }
 
 } // namespace coeval

@@ -1,6 +1,8 @@
 // verdicts/route.hpp: could parts of a run reach the packer of an issue?
 #pragma once
 
+#include <boost/container/static_vector.hpp>
+
 #include "verdicts/order.hpp"
 
 namespace coeval {
@@ -55,7 +57,36 @@ struct Journey {
 };
 [[nodiscard]] Journey journey_of(const LinkedKb& kb, RunIndex run, IssueIndex issue, Basis weakest);
 
-[[nodiscard]] RouteAnswer route_of(const LinkedKb& kb, Orders& orders, const Journey& journey, Basis weakest,
-                                   RouteTelling telling);
+// Routes one after the other, as far as it does not depend on the run whether parts could have gone that way.
+struct RouteChain {
+  boost::container::static_vector<RouteIndex, most_hops> hops; // the nearest to the packer first
+  Answer answer = Answer::yes;                                 // yes or undecided
+  Basis basis{};
+  std::vector<Reason> proof;
+  std::size_t no_proof_before = 0; // of the reasons why other chains are impossible, how many were found before it
+};
+
+// All that leads from a plant to the packer of an issue and carries an accessory, the same for all runs of that from
+// that plant.
+struct RouteWays {
+  std::vector<RouteChain> chains;
+  bool open_ended = false;                 // some plant on the way may have routes that are not entered
+  const std::string* incomplete = nullptr; // the name of the first such plant
+  Basis no_basis = Basis::documented;      // that there are no more
+  std::vector<Reason> no_proof;
+};
+
+// Nothing where the journey's plant or packer is not known, or where they are the same.
+[[nodiscard]] RouteWays find_ways(const LinkedKb& kb, Orders& orders, const Journey& journey, Basis weakest,
+                                  bool with_proof = false);
+
+// Could parts of the run have gone one of the ways?
+struct RouteFinding {
+  Answer answer = Answer::undecided;
+  std::optional<Basis> basis;
+  std::optional<Basis> way; // the strongest on which a way is proven, leaving aside who made and packed it
+  bool possible = false;    // some way is not ruled out
+};
+[[nodiscard]] RouteFinding find_route(Orders& orders, const Journey& journey, const RouteWays& ways, Basis weakest);
 
 } // namespace coeval
