@@ -25,7 +25,11 @@ public:
       : graph_(graph), weaker_(weaker), levels_(levels), edges_(edges), entering_(edges_), by_statement_(edges_),
         reduction_(graph, edges_, by_statement_), active_{&edges_, std::vector<char>(edges_.size(), 0),
                                                           first_numbers(edges_.points())},
-        additions_(active_, entering_, by_statement_), out_(by_statement_.statements(), 0) {}
+        additions_(active_, entering_, by_statement_), out_(by_statement_.statements(), 0), edge_out_(edges_.size(), 0),
+        weaker_edges_(static_cast<std::size_t>(levels)) {
+    for (std::uint32_t e = 0; e < edges_.size(); ++e)
+      if (edges_.level(e) > 0) weaker_edges_[edges_.level(e)].push_back(e);
+  }
 
   std::vector<Contradiction> run() {
     for (level_ = 0; level_ < levels_; ++level_)
@@ -67,9 +71,20 @@ private:
   // The statements taken out, the strongest first.
   std::vector<StatementIndex> doubt_until_satisfiable() {
     std::vector<StatementIndex> doubted = settle_without_early_ends();
-    for (const std::uint32_t edge : entering_.at(static_cast<std::size_t>(origin))) {
-      while (counts(edge) && active_.room(edge) < 0) {
-        std::vector<std::uint32_t> cycle = additions_.way_from_origin(edges_.from(edge));
+    doubt_early_ends(entering_.definitions_at(static_cast<std::size_t>(origin)), doubted);
+    doubt_early_ends(entering_.stated_at(static_cast<std::size_t>(origin)), doubted);
+    for (const StatementIndex statement : doubted) set_out(statement, false);
+    std::ranges::sort(doubted, [&](StatementIndex one, StatementIndex other) { return is_weaker(other, one); });
+    return doubted;
+  }
+
+  // Lets in the edges, which enter the origin and are in ascending order.
+  void doubt_early_ends(std::span<const std::uint32_t> entering, std::vector<StatementIndex>& doubted) {
+    std::uint32_t point = 0; // that the edge leaves: so near that it need not be looked up
+    for (const std::uint32_t edge : entering) {
+      while (edges_.leaving(point).last <= edge) ++point;
+      while (counts(edge) && active_.room(edge, point) < 0) {
+        std::vector<std::uint32_t> cycle = additions_.way_from_origin(point);
         cycle.push_back(edge);
         doubted.push_back(weakest_of(statements_of(edges_at(cycle))));
         additions_.take_out(numbers_of(doubted.back()));
@@ -77,9 +92,6 @@ private:
       }
       if (counts(edge)) active_.active[edge] = 1;
     }
-    for (const StatementIndex statement : doubted) set_out(statement, false);
-    std::ranges::sort(doubted, [&](StatementIndex one, StatementIndex other) { return is_weaker(other, one); });
-    return doubted;
   }
 
   // Of all that counts at this level, lets in what does not enter the origin, and doubts what must be doubted already.
@@ -87,10 +99,16 @@ private:
     std::vector<StatementIndex> doubted;
     std::vector<char> waiting(edges_.points(), 0);
     for (const std::uint32_t edge : entering_.at(static_cast<std::size_t>(origin))) active_.active[edge] = 0;
-    for (std::uint32_t point = 0; point < edges_.points(); ++point)
-      for (auto [e, last] = edges_.leaving(point); e < last; ++e)
-        if (edges_.level(e) == level_ && edges_.to(e) != static_cast<std::uint32_t>(origin) && counts(e))
-          active_.active[e] = waiting[point] = 1;
+    const auto let_in = [&](std::size_t edge, std::uint32_t point) {
+      if (edges_.level(edge) == level_ && edges_.to(edge) != static_cast<std::uint32_t>(origin) && counts(edge))
+        active_.active[edge] = waiting[point] = 1;
+    };
+    if (level_ == 0) {
+      for (std::uint32_t point = 0; point < edges_.points(); ++point)
+        for (auto [e, last] = edges_.leaving(point); e < last; ++e) let_in(e, point);
+    } else {
+      for (const std::uint32_t edge : weaker_edges_[static_cast<std::size_t>(level_)]) let_in(edge, edges_.from(edge));
+    }
     if (settle_in_rounds(active_, waiting)) return doubted;
     CycleSearch search{active_};
     while (const auto cycle = search.next_cycle()) {
@@ -174,13 +192,14 @@ private:
   }
 
   [[nodiscard]] bool counts(std::size_t number) const {
-    return edges_.level(number) <= level_ &&
-           (edges_.statement(number) == by_definition || !is_out(edges_.statement(number)));
+    return edges_.level(number) <= level_ && edge_out_[number] == 0;
   }
   // Doubted, set aside or apart from the rest.
   [[nodiscard]] bool is_out(StatementIndex statement) const { return out_[static_cast<std::size_t>(statement)] != 0; }
   void set_out(StatementIndex statement, bool out) {
-    if (static_cast<std::size_t>(statement) < out_.size()) out_[static_cast<std::size_t>(statement)] = out ? 1 : 0;
+    if (static_cast<std::size_t>(statement) >= out_.size()) return;
+    out_[static_cast<std::size_t>(statement)] = out ? 1 : 0;
+    for (const std::uint32_t edge : by_statement_.of(statement)) edge_out_[edge] = out ? 1 : 0;
   }
 
   const ConstraintGraph& graph_;
@@ -192,7 +211,9 @@ private:
   Reduction reduction_;
   ActiveEdges active_;
   Additions additions_;
-  std::vector<char> out_; // by statement
+  std::vector<char> out_;                                // by statement
+  std::vector<char> edge_out_;                           // the same by edge: asked of all edges on every level
+  std::vector<std::vector<std::uint32_t>> weaker_edges_; // by level, but for the strongest, which nearly all are of
   std::vector<Contradiction> found_;
   int level_ = 0;
 };
@@ -205,7 +226,7 @@ SortedEdges edges_below(const ConstraintGraph& graph, int levels) {
 
 std::vector<Contradiction> find_contradictions(const ConstraintGraph& graph, int levels, const WeakerThan& weaker) {
   const SortedEdges edges = edges_below(graph, levels);
-  if (find_potential(edges)) return {};
+  if (is_satisfiable(edges)) return {};
   return ContradictionSearch{graph, levels, weaker, edges}.run();
 }
 

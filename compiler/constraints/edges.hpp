@@ -165,19 +165,23 @@ private:
 class EdgesByStatement {
 public:
   explicit EdgesByStatement(const SortedEdges& edges) : edges_(&edges) {
+    // Looked up once for each edge: the constraints lie in another order than the edges.
+    std::vector<StatementIndex> statement_of(edges.size());
     std::size_t statements = 0;
-    for (std::size_t e = 0; e < edges.size(); ++e)
-      if (edges.statement(e) != by_definition)
-        statements = std::max(statements, static_cast<std::size_t>(edges.statement(e)) + 1);
+    for (std::size_t e = 0; e < edges.size(); ++e) {
+      statement_of[e] = edges.statement(e);
+      if (statement_of[e] != by_definition)
+        statements = std::max(statements, static_cast<std::size_t>(statement_of[e]) + 1);
+    }
     begins_.assign(statements + 1, 0);
-    for (std::size_t e = 0; e < edges.size(); ++e)
-      if (edges.statement(e) != by_definition) ++begins_[static_cast<std::size_t>(edges.statement(e)) + 1];
+    for (const StatementIndex statement : statement_of)
+      if (statement != by_definition) ++begins_[static_cast<std::size_t>(statement) + 1];
     for (std::size_t i = 1; i < begins_.size(); ++i) begins_[i] += begins_[i - 1];
     numbers_.resize(begins_.back());
     std::vector<std::uint32_t> next(begins_.begin(), begins_.end() - 1);
     for (std::size_t e = 0; e < edges.size(); ++e)
-      if (edges.statement(e) != by_definition)
-        numbers_[next[static_cast<std::size_t>(edges.statement(e))]++] = static_cast<std::uint32_t>(e);
+      if (statement_of[e] != by_definition)
+        numbers_[next[static_cast<std::size_t>(statement_of[e])]++] = static_cast<std::uint32_t>(e);
   }
 
   [[nodiscard]] std::size_t statements() const { return begins_.size() - 1; } // one more than the greatest index

@@ -25,9 +25,10 @@ public:
     std::vector<Edge> cycle;                // a negative cycle through exactly these
   };
 
-  // Reduces the statements of the negative cycle `cycle`, trying to do without the earlier of `order`, which are the
-  // statements of the cycle, first. Constraints up to `level` count. Without those of `added`, one of the statements,
-  // they can all hold, and `potential` should have room for them; that only saves work.
+  // Reduces the statements of the negative cycle `cycle`, which is one with the fewest edges that are neither by
+  // definition nor of `added`, trying to do without the earlier of `order`, which are the statements of the cycle,
+  // first. Constraints up to `level` count. Without those of `added`, one of the statements, they can all hold, and
+  // `potential` should have room for them; that only saves work.
   Conflict reduce(std::vector<Edge> cycle, std::vector<StatementIndex> order, int level, StatementIndex added,
                   const std::vector<std::int64_t>& potential);
 

@@ -8,13 +8,18 @@ namespace coeval {
 
 namespace {
 
+enum class Settled : std::uint8_t { yes, no, too_large };
+
 // To and fro: a chain that lies against the order of the points would need a round for each of its links. Only points
 // that were lowered since their edges were followed are looked at, so that the rounds after the first cost little.
-template <class Counts>
-bool settle(const SortedEdges& edges, std::span<std::int64_t> numbers, std::vector<char>& waiting,
-            const Counts& counts) {
+// Stops where fits(number, lowered) says that the number, lowered from another one, is too large for its kind.
+template <class Number, class Counts, class Fits>
+Settled settle(const SortedEdges& edges, std::span<Number> numbers, std::vector<char>& waiting, const Counts& counts,
+               const Fits& fits) {
   constexpr int rounds = 8;
+  const Number lowest_of_origin = numbers[static_cast<std::size_t>(origin)];
   bool lowered = true;
+  bool too_large = false;
   const auto follow = [&](std::size_t point) {
     if (waiting[point] == 0) return;
     waiting[point] = 0;
@@ -23,19 +28,47 @@ bool settle(const SortedEdges& edges, std::span<std::int64_t> numbers, std::vect
       const std::int64_t lower = number + edges.length(e);
       const std::uint32_t to = edges.to(e);
       if (lower >= numbers[to] || !counts(e)) continue;
-      numbers[to] = lower;
+      too_large = too_large || !fits(number, lower);
+      numbers[to] = static_cast<Number>(lower);
       waiting[to] = 1;
       lowered = true;
     }
   };
-  for (int round = 0; round < rounds && lowered && numbers[0] >= origin_number; ++round) {
+  for (int round = 0; round < rounds && lowered && !too_large && numbers[0] >= lowest_of_origin; ++round) {
     lowered = false;
     if (round % 2 == 0)
       for (std::size_t point = 0; point < edges.points(); ++point) follow(point);
     else
       for (std::size_t point = edges.points(); point-- > 0;) follow(point);
   }
-  return !lowered;
+  if (too_large) return Settled::too_large;
+  return lowered ? Settled::no : Settled::yes;
+}
+
+template <class Counts>
+bool settle(const SortedEdges& edges, std::span<std::int64_t> numbers, std::vector<char>& waiting,
+            const Counts& counts) {
+  const auto fits = [](std::int64_t, std::int64_t) { return true; };
+  return settle(edges, numbers, waiting, counts, fits) == Settled::yes;
+}
+
+// The same for all the edges with numbers of 32 bits, half of which stay in the processor's cache where none of 64 bits
+// do. Nothing where they are too small or a few rounds do not tell.
+std::optional<bool> is_satisfiable_in_few_days(const SortedEdges& edges) {
+  constexpr std::int32_t origin_in_few_days = std::numeric_limits<std::int32_t>::min() / 2;
+  std::vector<std::int32_t> numbers(edges.points(), 0);
+  numbers[static_cast<std::size_t>(origin)] = origin_in_few_days;
+  std::vector<char> waiting(edges.points(), 1);
+  const auto counts = [](std::size_t) { return true; };
+  // A way from another point than the origin must not lead as low as one from there.
+  const auto fits = [](std::int64_t number, std::int64_t lower) {
+    return lower >= std::numeric_limits<std::int32_t>::min() &&
+           (number < origin_in_few_days / 2 || lower >= origin_in_few_days / 2);
+  };
+  const Settled settled = settle(edges, std::span{numbers}, waiting, counts, fits);
+  if (settled == Settled::yes) return true;
+  if (settled == Settled::no && numbers[static_cast<std::size_t>(origin)] < origin_in_few_days) return false;
+  return {};
 }
 
 } // namespace
@@ -64,10 +97,10 @@ bool settle_levels(const SortedEdges& edges, int first, int last, std::vector<st
   return settled;
 }
 
-std::optional<std::vector<std::int64_t>> find_potential(const SortedEdges& edges) {
+bool is_satisfiable(const SortedEdges& edges) {
+  if (const std::optional<bool> known = is_satisfiable_in_few_days(edges)) return *known;
   std::vector<std::int64_t> numbers = first_numbers(edges.points());
-  if (!settle_levels(edges, 0, std::numeric_limits<std::uint8_t>::max(), numbers)) return {};
-  return numbers;
+  return settle_levels(edges, 0, std::numeric_limits<std::uint8_t>::max(), numbers);
 }
 
 CycleSearch::CycleSearch(ActiveEdges& graph) : graph_(graph) { begin(); }

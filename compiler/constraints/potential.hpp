@@ -55,8 +55,9 @@ bool settle_in_rounds(ActiveEdges& graph, std::vector<char>& waiting);
 // where a cycle is negative.
 bool settle_levels(const SortedEdges& edges, int first, int last, std::vector<std::int64_t>& numbers);
 
-// A potential for all the edges, or nothing where a cycle is negative.
-std::optional<std::vector<std::int64_t>> find_potential(const SortedEdges& edges);
+// Is there a potential of all the edges? Numbers of 32 bits say so where the days are few enough, in two thirds of the
+// time at 14 million edges.
+bool is_satisfiable(const SortedEdges& edges);
 
 // Lowers graph.potential until every active edge has room, and stops at every negative cycle on the way. Any numbers
 // will do to begin with; the closer to a potential, the less is left to do.
