@@ -83,15 +83,60 @@ private:
     std::uint32_t point = 0; // that the edge leaves: so near that it need not be looked up
     for (const std::uint32_t edge : entering) {
       while (edges_.leaving(point).last <= edge) ++point;
-      while (counts(edge) && active_.room(edge, point) < 0) {
-        std::vector<std::uint32_t> cycle = additions_.way_from_origin(point);
-        cycle.push_back(edge);
-        doubted.push_back(weakest_of(statements_of(edges_at(cycle))));
-        additions_.take_out(numbers_of(doubted.back()));
-        set_out(doubted.back(), true);
-      }
+      doubt_ways_to(point, edge, doubted);
       if (counts(edge)) active_.active[edge] = 1;
     }
+  }
+
+  // Doubts statements until the edge, which leads from the point to the origin, has room. Where very many refer to what
+  // is wrong, each gives a way of its own. Those are broken together, or for each of them the edges of all would be
+  // gone through.
+  void doubt_ways_to(std::uint32_t point, std::uint32_t edge, std::vector<StatementIndex>& doubted) {
+    constexpr int one_by_one = 8;
+    for (int round = 0; counts(edge) && active_.room(edge, point) < 0; ++round) {
+      std::vector<std::uint32_t> taken_out;
+      const auto doubt = [&](const std::vector<std::uint32_t>& cycle) {
+        const std::vector<StatementIndex> statements = statements_of(edges_at(cycle));
+        if (std::ranges::any_of(statements, [&](StatementIndex each) { return is_out(each); }))
+          return; // broken already
+        doubted.push_back(weakest_of(statements));
+        set_out(doubted.back(), true);
+        const std::vector<std::uint32_t> numbers = numbers_of(doubted.back());
+        taken_out.insert(taken_out.end(), numbers.begin(), numbers.end());
+      };
+      if (round < one_by_one) {
+        std::vector<std::uint32_t> cycle = additions_.way_from_origin(point);
+        cycle.push_back(edge);
+        doubt(cycle);
+      } else {
+        for (const std::vector<std::uint32_t>& cycle : ways_too_short(point, edge)) doubt(cycle);
+      }
+      additions_.take_out(taken_out);
+    }
+  }
+
+  // Ways from the origin to the point that are too short for the edge from there to the origin, each with that edge:
+  // one through each edge that enters the last point on them at which they part.
+  [[nodiscard]] std::vector<std::vector<std::uint32_t>> ways_too_short(std::uint32_t point, std::uint32_t edge) const {
+    const std::int64_t missing = -active_.room(edge, point);
+    std::vector<std::uint32_t> shared{edge}; // the last first
+    std::vector<std::uint32_t> parting;
+    while (true) {
+      if (point == static_cast<std::uint32_t>(origin)) return {{shared.rbegin(), shared.rend()}};
+      parting.clear();
+      for (const std::uint32_t e : entering_.at(point))
+        if (active_.active[e] != 0 && active_.room(e) < missing) parting.push_back(e);
+      if (parting.size() > 1) break;
+      shared.push_back(parting.front()); // the one that the point hangs from
+      point = edges_.from(parting.front());
+    }
+    std::vector<std::vector<std::uint32_t>> ways;
+    for (const std::uint32_t e : parting) {
+      ways.push_back(additions_.way_from_origin(edges_.from(e)));
+      ways.back().push_back(e);
+      ways.back().insert(ways.back().end(), shared.rbegin(), shared.rend());
+    }
+    return ways;
   }
 
   // Of all that counts at this level, lets in what does not enter the origin, and doubts what must be doubted already.

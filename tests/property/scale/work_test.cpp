@@ -114,6 +114,23 @@ TEST_CASE("twice as many contradictions in twice the size take twice the work") 
   check_growth(solve[0], solve[1]);
 }
 
+TEST_CASE("what can be left out of a ring of statements twice as long takes twice the work") {
+  std::vector<std::size_t> find;
+  for (const std::uint32_t points : {500U, 1'000U}) {
+    std::vector<Constraint> ring; // each a day after the one before, and the first after the last
+    for (std::uint32_t i = 0; i < points; ++i)
+      ring.push_back({Point{i}, Point{(i + 1) % points}, -1, StatementIndex{i}});
+    const ConstraintGraph graph{points, std::move(ring)};
+    const auto equally_strong = [](StatementIndex, StatementIndex) { return false; };
+    find.push_back(bytes_of([&] {
+      const std::vector<Contradiction> found = find_contradictions(graph, 1, equally_strong);
+      REQUIRE(found.size() == 1);
+      CHECK(found.front().statements.size() == points);
+    }));
+  }
+  check_growth(find[0], find[1]);
+}
+
 TEST_CASE("twice as many slips in twice the size take twice the work") {
   std::vector<std::size_t> link;
   for (const std::uint32_t runs : {1'000U, 2'000U}) {
