@@ -159,8 +159,8 @@ private:
   }
 
   // Their values are texts and objects of texts.
-  void write_members(const nlohmann::ordered_json& terms) {
-    for (const auto& [key, value] : terms.items()) {
+  void write_members(const nlohmann::ordered_json& members) {
+    for (const auto& [key, value] : members.items()) {
       json_.key(key);
       if (value.is_object()) {
         json_.open_object();
