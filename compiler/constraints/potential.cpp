@@ -52,8 +52,8 @@ bool settle(const SortedEdges& edges, std::span<std::int64_t> numbers, std::vect
   return settle(edges, numbers, waiting, counts, fits) == Settled::yes;
 }
 
-// The same for all the edges with numbers of 32 bits, half of which stay in the processor's cache where none of 64 bits
-// do. Nothing where they are too small or a few rounds do not tell.
+// With numbers of 32 bits, of which twice as many stay in the processor's cache. Nothing where they do not suffice or a
+// few rounds do not tell.
 std::optional<bool> is_satisfiable_in_few_days(const SortedEdges& edges) {
   constexpr std::int32_t origin_in_few_days = std::numeric_limits<std::int32_t>::min() / 2;
   std::vector<std::int32_t> numbers(edges.points(), 0);

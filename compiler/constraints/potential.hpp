@@ -55,7 +55,7 @@ bool settle_in_rounds(ActiveEdges& graph, std::vector<char>& waiting);
 // where a cycle is negative.
 bool settle_levels(const SortedEdges& edges, int first, int last, std::vector<std::int64_t>& numbers);
 
-// Is there a potential of all the edges? Numbers of 32 bits say so where the days are few enough, in two thirds of the
+// Is there a potential of all the edges? Numbers of 32 bits say so where the days are few enough, in an eighth less
 // time at 14 million edges.
 bool is_satisfiable(const SortedEdges& edges);
 

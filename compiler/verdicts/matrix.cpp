@@ -1,6 +1,7 @@
 // Every pair is judged as Judge does it, without a word being said. What makes it quick is that pairs lie sorted by
 // issue, so that what is near an issue's two days is searched for once (see held_orders.hpp), and that what is asked of
-// the runs of an accessory lies together: half of the time was spent waiting for memory.
+// the runs of an accessory lies together: half of the time was spent waiting for memory. What is on record is looked up
+// by the issue, for a run may have very many pairings.
 #include "verdicts/matrix.hpp"
 
 #include <algorithm>
