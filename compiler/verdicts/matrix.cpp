@@ -16,7 +16,7 @@
 namespace coeval {
 namespace {
 
-constexpr Basis weakest = Basis::conjectured;
+constexpr Basis weakest_of_all = Basis::conjectured;
 
 // What is asked of a run, as far as it does not depend on the issue.
 struct PartRun {
@@ -99,7 +99,7 @@ private:
 class IssueRows {
 public:
   IssueRows(const LinkedKb& kb, const Chronology& chronology, const PartRuns& parts, const IssuePairings& pairings)
-      : kb_(kb), parts_(parts), pairings_(pairings), orders_(kb, chronology, weakest),
+      : kb_(kb), parts_(parts), pairings_(pairings), orders_(kb, chronology, weakest_of_all),
         some_carry_(std::ranges::any_of(kb.routes, [](const Route& route) { return !route.carries.empty(); })) {}
 
   void fill(IssueIndex index, VerdictRow* row) {
@@ -109,7 +109,7 @@ public:
     ways_.clear();
     for (std::uint32_t taken = 0; taken < issue.takes.size(); ++taken) {
       const AccessoryIndex accessory = issue.takes[taken].accessory;
-      const PlaceFinding place = find_place(kb_, accessory, issue, weakest);
+      const PlaceFinding place = find_place(kb_, accessory, issue, weakest_of_all);
       judged_.clear();
       order_.clear();
       for (const PartRun& part : parts_.of(accessory)) {
@@ -128,7 +128,7 @@ private:
     const RecordFinding record = record_of(part, journey.issue);
     // Whatever way the parts went, a no on time comes first.
     RouteFinding route;
-    if (time.answer != Answer::no) route = find_route(orders_, journey, ways_of(journey), weakest);
+    if (time.answer != Answer::no) route = find_route(orders_, journey, ways_of(journey), weakest_of_all);
     VerdictRow row{.issue = journey.issue, .taken = taken, .run = journey.run};
     row.verdict = verdict_of(place.answer, time, record.verdict, route.answer);
     GroundBases bases{.time = time.basis, .route = route.basis};
@@ -144,7 +144,7 @@ private:
     static const RouteWays none;
     if (!journey.plant || journey.plant == journey.packer) return none;
     const auto [known, fresh] = ways_.try_emplace({*journey.plant, some_carry_ ? journey.accessory : AccessoryIndex{}});
-    if (fresh) known->second = find_ways(kb_, orders_, journey, weakest);
+    if (fresh) known->second = find_ways(kb_, orders_, journey, weakest_of_all);
     return known->second;
   }
 
@@ -156,7 +156,7 @@ private:
     auto last = first;
     while (last != all.end() && run_of(*last) == part.run) ++last;
     if (first == last && !part.reserved) return {};
-    return find_record(kb_, part.run, issue, {first, last}, weakest);
+    return find_record(kb_, part.run, issue, {first, last}, weakest_of_all);
   }
 
   const LinkedKb& kb_;
