@@ -46,10 +46,9 @@ void add_figure(const Site& site, const Figure& figure, Checklist& checklist) {
 
 void add_line(const Site& site, LineIndex line, Checklist& checklist) {
   const LinkedKb& kb = site.kb();
-  for (const Figure& figure : kb.figures)
-    if (figure.line == line)
-      for (const IssueIndex index : figure.issues)
-        checklist.groups.push_back(boxes(kb, kb.issues[at(index)], {full_link_to(kb, kb.issues[at(index)].entry)}));
+  for (const FigureIndex figure : site.backlinks().of_line[at(line)].figures)
+    for (const IssueIndex index : kb.figures[at(figure)].issues)
+      checklist.groups.push_back(boxes(kb, kb.issues[at(index)], {full_link_to(kb, kb.issues[at(index)].entry)}));
 }
 
 } // namespace

@@ -59,12 +59,10 @@ void add_periods(const Site& site, LineIndex line, Page& page) {
   const LinkedKb& kb = site.kb();
   std::vector<TimelineRow> rows;
   List periods{{{}}};
-  for (std::size_t i = 0; i < kb.spans.size(); ++i) {
-    const TimeSpan& span = kb.spans[i];
-    if (span.kind != Kind::period || span.line != line) continue;
-    const TimeSpanIndex index{static_cast<std::uint32_t>(i)};
+  for (const TimeSpanIndex index : site.backlinks().of_line[at(line)].periods) {
     rows.push_back(timeline_row(site, index, true));
-    periods.groups.front().items.push_back({{link_to(kb, span.entry)}, {plain(short_span(site, index))}});
+    periods.groups.front().items.push_back(
+        {{link_to(kb, kb.spans[at(index)].entry)}, {plain(short_span(site, index))}});
   }
   if (rows.empty()) return;
   std::vector<Block> when;
@@ -81,8 +79,8 @@ void build_line(const Site& site, const PlannedPage& planned, Page& page) {
   const Line& line = kb.lines[at(index)];
   List figures{{{}}};
   std::size_t issues = 0;
-  for (const Figure& figure : kb.figures) {
-    if (figure.line != index) continue;
+  for (const FigureIndex each : site.backlinks().of_line[at(index)].figures) {
+    const Figure& figure = kb.figures[at(each)];
     issues += figure.issues.size();
     figures.groups.front().items.push_back(
         {{link_to(kb, figure.entry)}, {plain(counted(figure.issues.size(), Kind::issue))}});

@@ -24,6 +24,11 @@ Overlap overlap_of(Distances& distances, TimeSpanIndex one, TimeSpanIndex other)
   return reaches(one, other) && reaches(other, one) ? Overlap::certain : Overlap::possible;
 }
 
+// What has that line too, or no line either.
+const OfLine& all_of_line(const Site& site, std::optional<LineIndex> line) {
+  return line ? site.backlinks().of_line[at(*line)] : site.backlinks().of_line.back();
+}
+
 std::string own_line(const LinkedKb& kb, std::optional<LineIndex> line) {
   return line ? name_of(kb, kb.lines[at(*line)].entry) : std::string{};
 }
@@ -33,11 +38,11 @@ void add_within(const Site& site, TimeSpanIndex period, Page& page) {
   Distances distances{site.dates()};
   distances.keep(start_of(period));
   distances.keep(end_of(period));
-  const auto same_line = [&](TimeSpanIndex other) { return kb.spans[at(other)].line == kb.spans[at(period)].line; };
+  const OfLine& same_line = all_of_line(site, kb.spans[at(period)].line);
 
   List cards{{{"Surely in use for some of it", {}, {}}, {"Perhaps in use for some of it", {}, {}}}};
-  for (const Card& card : kb.cards) {
-    if (!same_line(card.span)) continue;
+  for (const CardIndex index : same_line.cards) {
+    const Card& card = kb.cards[at(index)];
     const Overlap common = overlap_of(distances, period, card.span);
     if (common == Overlap::none) continue;
     cards.groups[common == Overlap::certain ? 0 : 1].items.push_back(
@@ -48,11 +53,9 @@ void add_within(const Site& site, TimeSpanIndex period, Page& page) {
 
   std::vector<IssueIndex> certain;
   std::vector<IssueIndex> possible;
-  for (std::size_t i = 0; i < kb.issues.size(); ++i) {
-    if (!same_line(kb.issues[i].span)) continue;
-    const Overlap common = overlap_of(distances, period, kb.issues[i].span);
-    if (common != Overlap::none)
-      (common == Overlap::certain ? certain : possible).push_back(IssueIndex{static_cast<std::uint32_t>(i)});
+  for (const IssueIndex issue : same_line.issues) {
+    const Overlap common = overlap_of(distances, period, kb.issues[at(issue)].span);
+    if (common != Overlap::none) (common == Overlap::certain ? certain : possible).push_back(issue);
   }
   if (!certain.empty())
     add_section(page, "within", "Issues surely packed in it", {list_of_issues(site, certain)}, "issues");
@@ -79,10 +82,8 @@ void build_period(const Site& site, const PlannedPage& planned, Page& page) {
   add_section(page, "about", {}, std::move(about));
 
   std::vector<TimelineRow> others;
-  for (std::size_t i = 0; i < kb.spans.size(); ++i)
-    if (const TimeSpanIndex other{static_cast<std::uint32_t>(i)};
-        kb.spans[i].kind == Kind::period && kb.spans[i].line == line && other != span)
-      others.push_back(timeline_row(site, other, false));
+  for (const TimeSpanIndex other : all_of_line(site, line).periods)
+    if (other != span) others.push_back(timeline_row(site, other, false));
   add_when(site, planned.entry, std::move(others), page);
   add_within(site, span, page);
   add_dated_by_it(site, planned.entry, page);

@@ -48,11 +48,10 @@ void build_route(const Site& site, const PlannedPage& planned, Page& page) {
   add_section(page, "about", {}, std::move(about));
 
   std::vector<TimelineRow> others;
-  for (std::size_t i = 0; i < kb.plants.size(); ++i)
-    if (PlantIndex{static_cast<std::uint32_t>(i)} == route.to)
-      for (const RouteIndex other : site.backlinks().routes[i])
-        if (kb.routes[at(other)].entry != planned.entry)
-          others.push_back(timeline_row(site, kb.routes[at(other)].span, false));
+  if (at(route.to) < kb.plants.size())
+    for (const RouteIndex other : site.backlinks().routes[at(route.to)])
+      if (kb.routes[at(other)].entry != planned.entry)
+        others.push_back(timeline_row(site, kb.routes[at(other)].span, false));
   add_when(site, planned.entry, std::move(others), page);
   const std::vector<RunIndex> runs = cargo(site, route);
   std::vector<Block> carried;

@@ -75,6 +75,21 @@ std::vector<std::vector<TimeSpanIndex>> bands_of(const LinkedKb& kb) {
   return bands;
 }
 
+std::vector<OfLine> by_line(const LinkedKb& kb) {
+  std::vector<OfLine> lines(kb.lines.size() + 1);
+  const auto line_of = [&](TimeSpanIndex span) -> OfLine& {
+    const std::optional<LineIndex>& line = kb.spans[at(span)].line;
+    return line ? lines[at(*line)] : lines.back();
+  };
+  for (std::uint32_t i = 0; i < kb.spans.size(); ++i)
+    if (kb.spans[i].kind == Kind::period) line_of(TimeSpanIndex{i}).periods.push_back(TimeSpanIndex{i});
+  for (std::uint32_t i = 0; i < kb.cards.size(); ++i) line_of(kb.cards[i].span).cards.push_back(CardIndex{i});
+  for (std::uint32_t i = 0; i < kb.figures.size(); ++i)
+    (kb.figures[i].line ? lines[at(*kb.figures[i].line)] : lines.back()).figures.push_back(FigureIndex{i});
+  for (std::uint32_t i = 0; i < kb.issues.size(); ++i) line_of(kb.issues[i].span).issues.push_back(IssueIndex{i});
+  return lines;
+}
+
 // What was sealed on which card, moulded and packed at which plant, and carried along which route.
 void add_places(const LinkedKb& kb, Backlinks& links) {
   links.sealed.resize(kb.cards.size());
@@ -147,6 +162,7 @@ Backlinks backlinks_of(const LinkedKb& kb) {
   links.span.resize(kb.entries.entries.size());
   links.dating.resize(kb.spans.size());
   links.bands = bands_of(kb);
+  links.of_line = by_line(kb);
   for (std::size_t i = 0; i < kb.spans.size(); ++i) {
     const TimeSpan& span = kb.spans[i];
     links.span[at(span.entry)] = TimeSpanIndex{static_cast<std::uint32_t>(i)};

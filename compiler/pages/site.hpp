@@ -36,6 +36,14 @@ struct SiteInput {
   SiteOptions options;
 };
 
+// What has a line, in order.
+struct OfLine {
+  std::vector<TimeSpanIndex> periods;
+  std::vector<CardIndex> cards;
+  std::vector<FigureIndex> figures;
+  std::vector<IssueIndex> issues;
+};
+
 // What rests on what, the other way round than entries say it. Built once.
 struct Backlinks {
   std::vector<std::vector<EntryIndex>> children; // of each entry: the tables inside it or beside it, in order
@@ -59,6 +67,7 @@ struct Backlinks {
   std::map<EntryIndex, const Pairing*> pairing;         // of each pairing table
   std::map<EntryIndex, std::vector<EntryIndex>> paired; // of each run and issue: its pairing tables
   std::vector<std::vector<TimeSpanIndex>> bands;        // of each line: its periods that follow each other
+  std::vector<OfLine> of_line;                          // of each line, and at the end what is of none
   std::optional<FeatureIndex> plastic;                  // the feature that a [colour] states
 };
 
