@@ -23,6 +23,7 @@
 #include "pages/reader_index.hpp"
 #include "pages/site.hpp"
 #include "publish/hash.hpp"
+#include "threads/share_out.hpp"
 
 namespace coeval {
 namespace {
@@ -30,27 +31,6 @@ namespace {
 constexpr std::string_view changes_file = "CHANGES.md";
 constexpr std::string_view worker_file = "service-worker.js";
 constexpr std::string_view one_file = "one-file.html";
-
-// Runs `work(i)` for every i below `count`, on several threads.
-void in_parallel(std::size_t count, unsigned threads, const std::function<void(std::size_t)>& work) {
-  std::atomic<std::size_t> next = 0;
-  std::exception_ptr thrown;
-  std::mutex guard;
-  const auto run = [&] {
-    try {
-      for (std::size_t i = next++; i < count; i = next++) work(i);
-    } catch (...) {
-      const std::scoped_lock lock{guard};
-      thrown = std::current_exception();
-      next = count;
-    }
-  };
-  std::vector<std::jthread> others;
-  for (unsigned i = 1; i < threads; ++i) others.emplace_back(run);
-  run();
-  others.clear();
-  if (thrown) std::rethrow_exception(thrown);
-}
 
 // The files of a site that a browser is to keep, with what tells one edition of a file from another.
 class KeptFiles {
@@ -300,7 +280,7 @@ private:
     };
     constexpr std::size_t others = 3; // the longest first
     std::atomic<std::size_t> done = 0;
-    in_parallel(planned.size() + others, threads, [&](std::size_t i) {
+    share_among(threads, planned.size() + others, [&](std::size_t i, std::size_t) {
       if (i == 0) {
         make_answers(exported, export_sink);
       } else if (i == 1) {

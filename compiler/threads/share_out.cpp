@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <atomic>
+#include <exception>
+#include <mutex>
 #include <system_error>
 #include <thread>
 #include <vector>
@@ -19,15 +21,25 @@ std::size_t threads_worth(std::size_t count, std::size_t worth_a_thread) {
 
 void share_among(std::size_t threads, std::size_t count, const std::function<void(std::size_t, std::size_t)>& work) {
   std::atomic<std::size_t> next{0};
+  std::exception_ptr thrown;
+  std::mutex guard; // of what was thrown
   const auto take_part = [&](std::size_t thread) {
-    for (std::size_t piece = next++; piece < count; piece = next++) work(piece, thread);
+    try {
+      for (std::size_t piece = next++; piece < count; piece = next++) work(piece, thread);
+    } catch (...) {
+      const std::scoped_lock lock{guard};
+      if (!thrown) thrown = std::current_exception();
+      next = count;
+    }
   };
-  std::vector<std::jthread> helpers; // joined when they go out of scope
+  std::vector<std::jthread> helpers;
   try {
     for (std::size_t thread = 1; thread < threads; ++thread) helpers.emplace_back(take_part, thread);
   } catch (const std::system_error&) { // no more threads to be had
   }
   take_part(0);
+  helpers.clear(); // joins them
+  if (thrown) std::rethrow_exception(thrown);
 }
 
 } // namespace coeval

@@ -9,7 +9,8 @@ namespace coeval {
 // Calls work(piece) once for every piece below `count` and returns when all are done. The calling thread takes part;
 // there is a helper for each further processor, but no more threads than one for every `worth_a_thread` pieces, so that
 // little work starts none. Pieces are handed out in their order and may be done in any: each must write only what no
-// other one looks at. Where the system gives no threads, those that there are do it all. Work must not throw.
+// other one looks at. Where the system gives no threads, those that there are do it all. What a piece throws is thrown
+// again when all have stopped, and no piece is begun after it.
 void share_out(std::size_t count, std::size_t worth_a_thread, const std::function<void(std::size_t)>& work);
 
 // How many threads that would be, at least one.

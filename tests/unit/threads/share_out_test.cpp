@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <stdexcept>
 #include <thread>
 #include <vector>
 
@@ -23,6 +24,18 @@ TEST_CASE("every piece is done once") {
 TEST_CASE("little work stays on the thread that asks for it") {
   const std::thread::id self = std::this_thread::get_id();
   coeval::share_out(9, 5, [&](std::size_t) { CHECK(std::this_thread::get_id() == self); });
+}
+
+TEST_CASE("what a piece throws comes out when all have stopped, and the rest is not begun") {
+  for (const std::size_t threads : {1U, 2U}) {
+    std::atomic<std::size_t> begun = 0;
+    const auto work = [&](std::size_t piece, std::size_t) {
+      ++begun;
+      if (piece == 3) throw std::runtime_error{"no"};
+    };
+    CHECK_THROWS_AS(coeval::share_among(threads, 100'000'000, work), std::runtime_error);
+    CHECK(begun < 100'000'000);
+  }
 }
 
 TEST_CASE("a thread keeps what it gathers apart from the others") {
