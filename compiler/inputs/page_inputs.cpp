@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <numeric>
 
 #include <boost/pending/disjoint_sets.hpp>
 #include <boost/unordered/unordered_flat_map.hpp>
@@ -38,7 +37,7 @@ class InputsReader {
 public:
   InputsReader(const Site& site, const PictureWords& picture_words)
       : site_(site), kb_(site.kb()), picture_words_(picture_words), files_(site.sources().files.size()),
-        labels_(kb_.entries.entries.size()), plants_(kb_.plants.size()) {
+        references_(kb_), labels_(kb_.entries.entries.size()), plants_(kb_.plants.size()) {
     read_files();
     if (!complete_) return;
     read_references();
@@ -187,13 +186,7 @@ private:
   }
 
   void read_references() {
-    references_ = references_of(kb_);
-    first_reference_.resize(kb_.entries.entries.size() + 1);
-    for (const Reference& reference : references_) {
-      ++first_reference_[at(reference.from) + 1];
-      refer(reference.from, reference.to);
-    }
-    std::partial_sum(first_reference_.begin(), first_reference_.end(), first_reference_.begin());
+    for (const Reference& reference : references_.all()) refer(reference.from, reference.to);
     for (std::size_t i = 0; i < kb_.entries.entries.size(); ++i)
       if (const EntryIndex parent = kb_.entries.entries[i].parent; parent != no_entry) {
         const EntryIndex child{static_cast<std::uint32_t>(i)};
@@ -204,11 +197,6 @@ private:
       keep_once(facts.targets);
       keep_once(facts.near);
     }
-  }
-
-  [[nodiscard]] std::span<const Reference> references_from(EntryIndex entry) const {
-    const std::size_t first = first_reference_[at(entry)];
-    return std::span{references_}.subspan(first, first_reference_[at(entry) + 1] - first);
   }
 
   // All that is said of the points of each family, in its order. Families that only the calendar connects are apart.
@@ -257,7 +245,7 @@ private:
       said.add(spec_of(entry.kind).find(key) == nullptr ? std::string_view{} : entry.text(key));
     if (entry.parent != no_entry) said.add(label_of(entry.parent));
     if (entry.kind == Kind::route) // is called after its ends
-      for (const Reference& reference : references_from(index))
+      for (const Reference& reference : references_.from(index))
         if (kb_.entries[reference.to].kind == Kind::plant) said.add(label_of(reference.to));
     if (const auto span = site_.backlinks().span[at(index)]) {
       for (const Point point : {start_of(*span), end_of(*span)})
@@ -344,7 +332,7 @@ private:
   }
 
   void add_targets(EntryIndex from, Gathered& inputs) {
-    for (const Reference& reference : references_from(from)) {
+    for (const Reference& reference : references_.from(from)) {
       inputs.add(label_of(reference.to));
       add_stated(reference.to, inputs);
       if (kb_.entries[reference.to].kind == Kind::source) // where it was published is told to programs
@@ -367,10 +355,9 @@ private:
   const PictureWords& picture_words_;
   bool complete_ = true; // every entry has its place in a file
   std::vector<FileFacts> files_;
-  std::vector<Reference> references_;
-  std::vector<std::size_t> first_reference_; // of each entry, in the list above; one more at the end
-  Families families_{0};                     // of points
-  std::vector<ContentHash> stated_;          // of each family, where its first point stands
+  ReferenceTable references_;
+  Families families_{0};            // of points
+  std::vector<ContentHash> stated_; // of each family, where its first point stands
   std::vector<std::optional<ContentHash>> labels_;
   ContentHash everywhere_;          // what every page may show
   std::vector<ContentHash> lines_;  // with their periods
